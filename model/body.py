@@ -1,0 +1,210 @@
+"""A part while it is being built.
+
+The solids lie in the part's standing frame (axes of the piece, as if the part stood upright); `at`
+carries them into the piece. Every cut is made twice: on the sharp body and on the eased one.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass, field, replace
+from functools import cached_property
+
+import cadquery as cq
+import numpy as np
+
+from model import kernel
+from model.frames import Matrix, Vector, inverse, location, mirror_matrix, placing, side_vector
+from model.kernel import Plane
+from model.meshes import Mesh, mesh_of
+from model.piece import Callout, Feature, Part, Point, Size
+from plans.sides import AXES, AXIS_NUMBER, OPPOSITE, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of, third_axis
+from plans.spec import PartSpec
+
+
+@dataclass(frozen=True)
+class Extents:
+    """How far a part reaches along each axis of its standing frame (mm): lowest and highest corner."""
+
+    low: Vector
+    high: Vector
+
+    def of(self, axis: Axis) -> tuple[float, float]:
+        """Reach along one axis."""
+        number = AXIS_NUMBER[axis]
+        return float(self.low[number]), float(self.high[number])
+
+    def at(self, side: Side) -> float:
+        """Coordinate of a side along its own axis."""
+        return self.of(SIDE_AXIS[side])[0 if SIDE_SIGN[side] < 0 else 1]
+
+    def size(self, axis: Axis) -> float:
+        """Length along one axis."""
+        low, high = self.of(axis)
+        return high - low
+
+    def middle(self) -> Vector:
+        """The point in the middle."""
+        return (self.low + self.high) / 2
+
+
+def extents_of(shape: cq.Shape) -> Extents:
+    """Reach of a shape, from its corners and, where it has curved edges, from points along them."""
+    points = [kernel.vertices(shape)]
+    for edge in shape.Edges():
+        if edge.geomType() != "LINE":
+            points.append(np.array([edge.positionAt(i / 48).toTuple() for i in range(49)]))
+    every = np.vstack(points)
+    return Extents(every.min(axis=0), every.max(axis=0))
+
+
+@dataclass
+class Body:
+    """One part being built; `blank` is its reach before joints, from which everything is set out."""
+
+    name: str
+    kind: str
+    spec: PartSpec
+    sharp: cq.Solid
+    eased: cq.Solid
+    at: Matrix
+    blank: Extents
+    features: list[Feature] = field(default_factory=list)
+
+    @property
+    def runs(self) -> Axis:
+        """The way the grain runs."""
+        return self.spec.runs
+
+    @property
+    def thick(self) -> Axis:
+        """The way the thickness is measured."""
+        return self.spec.thick
+
+    @property
+    def wide(self) -> Axis:
+        """The way the width is measured."""
+        return third_axis(self.spec.runs, self.spec.thick)
+
+    @property
+    def ends(self) -> tuple[Side, Side]:
+        """The two ends."""
+        return sides_of(self.runs)
+
+    @property
+    def datum_end(self) -> Side:
+        """The end a maker hooks the tape on: the top of an upright, else the left or the front."""
+        return "top" if self.runs == "up-down" else self.ends[0]
+
+    def datum_side(self, axis: Axis) -> Side:
+        """The side from which places across the part are measured: one that no taper has moved."""
+        tapered = {
+            side
+            for feature in self.features
+            if feature.kind == "taper"
+            for callout in feature.callouts
+            for side in str(callout.values["sides"]).split(", ")
+        }
+        low, high = sides_of(axis)
+        return high if low in tapered and high not in tapered else low
+
+    @cached_property
+    def back(self) -> Matrix:
+        """From the piece to the standing frame."""
+        return inverse(self.at)
+
+    def world(self, shape: cq.Shape) -> cq.Shape:
+        """A shape of this part, moved to where it stands in the piece."""
+        return shape.moved(location(self.at))
+
+    def local(self, shape: cq.Shape) -> cq.Shape:
+        """A shape in the piece, moved into the standing frame."""
+        return shape.moved(location(self.back))
+
+    def local_plane(self, plane: Plane) -> Plane:
+        """A plane of the piece, in the standing frame."""
+        return Plane(self.back[:3, :3] @ plane.point + self.back[:3, 3], self.back[:3, :3] @ plane.normal)
+
+    def world_plane(self, plane: Plane) -> Plane:
+        """A plane of the standing frame, in the piece."""
+        return Plane(self.at[:3, :3] @ plane.point + self.at[:3, 3], self.at[:3, :3] @ plane.normal)
+
+    def outward(self, side: Side) -> Vector:
+        """Unit vector in the piece pointing out of a side of this part."""
+        return self.at[:3, :3] @ side_vector(side)
+
+    def mesh(self) -> Mesh:
+        """The sharp body as triangles, where it stands in the piece."""
+        return mesh_of(self.sharp).moved(self.at)
+
+    def cut(self, tools: Iterable[cq.Shape], what: str) -> None:
+        """Take `tools` (standing frame) away from both bodies."""
+        cutters = list(tools)
+        self.sharp = kernel.cut(self.sharp, cutters, what)
+        self.eased = kernel.cut(self.eased, cutters, what, must_change=False)
+
+    def add(self, shape: cq.Shape, what: str) -> None:
+        """Join `shape` (standing frame) to both bodies."""
+        self.sharp = kernel.fuse(self.sharp, shape, what)
+        self.eased = kernel.fuse(self.eased, shape, what)
+
+    def finish(self) -> Part:
+        """The finished part."""
+        reach = extents_of(self.sharp)
+        return Part(
+            name=self.name,
+            kind=self.kind,
+            spec=self.spec,
+            sharp=self.sharp,
+            eased=self.eased,
+            at=location(self.at),
+            length=reach.of(self.runs),
+            width=reach.of(self.wide),
+            thickness=reach.of(self.thick),
+            features=tuple(self.features),
+        )
+
+
+def mirrored(body: Body, axis: Axis, name: str) -> Body:
+    """The mirror image of a part in the centre plane of the piece square to `axis`."""
+    mirror = mirror_matrix(axis)
+    plane = {"left-right": "YZ", "front-back": "XZ", "up-down": "XY"}[axis]
+    corners = np.array([mirror @ body.blank.low, mirror @ body.blank.high])
+    return Body(
+        name=name,
+        kind=body.kind,
+        spec=body.spec,
+        sharp=kernel.one_solid(body.sharp.mirror(plane), "the mirror image"),
+        eased=kernel.one_solid(body.eased.mirror(plane), "the mirror image"),
+        at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3]),
+        blank=Extents(corners.min(axis=0), corners.max(axis=0)),
+        features=[_mirrored_feature(feature, axis) for feature in body.features],
+    )
+
+
+def _mirrored_feature(feature: Feature, axis: Axis) -> Feature:
+    def point(p: Point) -> Point:
+        coordinates = list(p)
+        coordinates[AXES.index(axis)] *= -1
+        return (coordinates[0], coordinates[1], coordinates[2])
+
+    def side(s: Side) -> Side:
+        return OPPOSITE[s] if SIDE_AXIS[s] == axis else s
+
+    def words(value: object) -> object:
+        if not isinstance(value, str):
+            return value
+        return ", ".join(side(w) if w in SIDE_AXIS else w for w in value.split(", "))  # type: ignore[arg-type]
+
+    def size(s: Size) -> Size:
+        return replace(s, start=point(s.start), end=point(s.end), face=side(s.face))
+
+    def callout(c: Callout) -> Callout:
+        values = {key: words(value) for key, value in c.values.items()}
+        return replace(c, point=point(c.point), face=side(c.face), values=values)
+
+    return replace(
+        feature,
+        sizes=tuple(size(s) for s in feature.sizes),
+        callouts=tuple(callout(c) for c in feature.callouts),
+    )

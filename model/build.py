@@ -1,0 +1,184 @@
+"""From a design to the piece: blanks placed and cut, shaped, joined, bored, told apart and measured."""
+
+from __future__ import annotations
+
+from collections.abc import Callable, Iterator
+from contextlib import contextmanager
+from dataclasses import dataclass
+
+import cadquery as cq
+import numpy as np
+
+from model.alike import group_alike
+from model.body import Body, mirrored
+from model.fixings import FIXERS
+from model.frames import Vector, matrix_of
+from model.joints import JOINERS
+from model.joints.joining import HABITS
+from model.kernel import KernelFault, cut, vertices
+from model.naming import mirror_names, repeat_name
+from model.overall import overall
+from model.piece import Feature, FixingMade, JointMade, Piece
+from model.placing import Stand, Standing, repeats, stand
+from model.shaping import SHAPERS, STAGE_OF
+from model.shaping.shaped import STAGES, Shaped
+from model.trimming import trimmed
+from plans.design import Design
+from plans.order import build_order
+from plans.problems import Place, Problem
+from plans.sides import Axis, Side, side_of
+from plans.spec import PartSpec
+
+Progress = Callable[[str], None]
+
+
+@dataclass(frozen=True)
+class _Pattern:
+    """A blank, and what it became once shaped."""
+
+    corners: Vector
+    sharp: cq.Solid
+    eased: cq.Solid
+    features: tuple[Feature, ...]
+
+    def same(self, corners: Vector) -> bool:
+        """Whether another blank has the same corners."""
+        return corners.shape == self.corners.shape and bool(np.allclose(corners, self.corners, atol=1e-7, rtol=0))
+
+
+class Builder:
+    """Builds one design; problems gather in `problems`, with the place in the file that could cure them."""
+
+    def __init__(self, design: Design, progress: Progress) -> None:
+        self.design = design
+        self.progress = progress
+        self.standing = Standing()
+        self.problems: list[Problem] = []
+
+    def run(self) -> Piece | None:
+        """The piece, or nothing where a problem stops it."""
+        for kind in build_order(self.design.spec):
+            self.progress(f"making {kind}")
+            with self._watch("part-cannot-be-made", self.design.place("parts", kind), (kind,)):
+                self.standing.add(kind, self._make(kind, self.design.parts[kind]))
+            if kind not in self.standing.bodies:
+                return None  # others are measured from it
+        joints = self._joints()
+        fixings = self._fixings()
+        if any(problem.severity == "error" for problem in self.problems):
+            return None
+        return self._piece(joints, fixings)
+
+    @contextmanager
+    def _watch(self, code: str, place: Place, parts: tuple[str, ...]) -> Iterator[None]:
+        try:
+            yield
+        except KernelFault as fault:
+            hint = "change the sizes that lead here, or take the feature out to see the rest"
+            self.problems.append(Problem(code, "error", f"{fault.reason}", place, hint, parts))
+
+    def _make(self, kind: str, spec: PartSpec) -> list[Body]:
+        first = stand(spec, self._lean(spec), self.standing)
+        bodies: list[Body] = []
+        pattern: _Pattern | None = None  # the parts of a row are mostly alike: shape the first only
+        for number, shift in enumerate(repeats(spec, first.half), start=1):
+            name = repeat_name(kind, spec, number)
+            here = Stand(first.turn, first.shift + shift, first.half)
+            body = trimmed(name, kind, spec, here, self.standing)
+            corners = vertices(body.sharp)
+            if pattern is not None and pattern.same(corners):
+                body.sharp, body.eased, body.features = pattern.sharp, pattern.eased, list(pattern.features)
+            else:
+                self._shape(body)
+                pattern = _Pattern(corners, body.sharp, body.eased, tuple(body.features))
+            bodies.extend(self._mirror(body))
+        return bodies
+
+    def _lean(self, spec: PartSpec) -> dict[Side, float]:
+        """The lean of a part; one that follows another takes its lean, but not along its own run."""
+        if spec.follows is not None:
+            lean = self._lean(self.design.parts[spec.follows])
+            along = {side_of(spec.runs, -1), side_of(spec.runs, 1)}
+            return {side: angle for side, angle in lean.items() if side not in along}
+        return {} if spec.lean is None else dict(spec.lean.foot_to)
+
+    def _shape(self, body: Body) -> None:
+        for stage in STAGES:
+            for number, entry in enumerate(body.spec.shaping):
+                place = self.design.shaping_place(body.kind, number)
+                with self._watch("shaping-fails", place, (body.name,)):
+                    shaped = SHAPERS[type(entry)](body, entry) if STAGE_OF[type(entry)] == stage else None
+                    if shaped is None:
+                        continue
+                    _apply(body, shaped)
+
+    def _mirror(self, body: Body) -> list[Body]:
+        axes: tuple[Axis, ...] = body.spec.mirror
+        found = [body]
+        for axis in axes:
+            found += [mirrored(other, axis, other.name) for other in found]
+        for other, name in zip(found, mirror_names(body, found), strict=True):
+            other.name = name
+        return found
+
+    def _joints(self) -> list[JointMade]:
+        made: list[JointMade] = []
+        habits = HABITS[self.design.spec.units]
+        for number, joint in enumerate(self.design.spec.joints):
+            self.progress(f"cutting joint {number + 1}")
+            with self._watch("joint-fails", self.design.joint_place(number), ()):
+                found = JOINERS[type(joint)](self.standing.bodies, joint, number, habits)
+                self._counted("joint", len(found), joint.count, self.design.joint_place(number))
+                made += found
+        return made
+
+    def _fixings(self) -> list[FixingMade]:
+        made: list[FixingMade] = []
+        for number, fixing in enumerate(self.design.spec.fixings):
+            with self._watch("fixing-fails", self.design.fixing_place(number), ()):
+                found = FIXERS[type(fixing)](self.standing.bodies, fixing, number)
+                driven = sum(len(f.points) for f in found)
+                self._counted("fixing", driven, fixing.count, self.design.fixing_place(number))
+                made += found
+        return made
+
+    def _counted(self, what: str, found: int, wanted: int | None, place: Place) -> None:
+        if found and (wanted is None or found == wanted):
+            return
+        code = f"{what}-count" if found else f"{what}-not-found"
+        message = f"the design says {wanted} here; the piece has {found}" if found else f"no place for this {what} is found"
+        hint = "see that the two kinds of part really meet, and that `count` is right"
+        said = "" if wanted is None else str(wanted)
+        self.problems.append(Problem(code, "error", message, place, hint, (), str(found), said))
+
+    def _piece(self, joints: list[JointMade], fixings: list[FixingMade]) -> Piece:
+        parts = {}
+        for kind in self.design.parts:
+            for body in self.standing.bodies[kind]:
+                body.features.insert(0, overall(body))
+                parts[body.name] = body.finish()
+        corners = np.vstack([vertices(part.sharp) @ (m := matrix_of(part.at))[:3, :3].T + m[:3, 3] for part in parts.values()])
+        size = corners.max(axis=0) - corners.min(axis=0)
+        items = group_alike(parts, list(parts))
+        return Piece(
+            self.design, parts, tuple(joints), tuple(fixings), items, (float(size[0]), float(size[1]), float(size[2]))
+        )
+
+
+def _apply(body: Body, shaped: Shaped) -> None:
+    what = f"the {shaped.feature.kind} of {body.name}"
+    if shaped.eased is not None:
+        body.eased = shaped.eased
+    elif body.eased is body.sharp:
+        body.eased = body.sharp = cut(body.sharp, shaped.tools, what)
+    else:
+        body.cut(shaped.tools, what)
+    body.features.append(shaped.feature)
+
+
+def build(design: Design, progress: Progress = lambda _: None) -> tuple[Piece | None, tuple[Problem, ...]]:
+    """Build the piece. Problems name the part and the line; with an error there is no piece."""
+    builder = Builder(design, progress)
+    piece = builder.run()
+    return piece, tuple(builder.problems)
+

@@ -1,0 +1,44 @@
+"""Nothing may occupy the same place as anything else."""
+
+from __future__ import annotations
+
+from model.overlap import candidate_pairs, common_volume, overlap_volume
+from model.piece import Part, Piece
+from plans.problems import Place, Problem
+
+ALLOWED = 0.5  # mm3; a round peg of facets in a round hole of facets overlaps by less
+
+
+def check(piece: Piece) -> list[Problem]:
+    """Pairs of parts that share a volume, the fast test first and the exact one on what it finds."""
+    parts = list(piece.parts.values())
+    found = []
+    for i, j in candidate_pairs([part.mesh for part in parts]):
+        a, b = parts[i], parts[j]
+        if overlap_volume(a.mesh, b.mesh) <= ALLOWED:
+            continue
+        volume = common_volume(a.sharp.moved(a.at), b.sharp.moved(b.at))
+        if volume > ALLOWED:
+            found.append(_problem(piece, a, b, volume))
+    return found
+
+
+def _problem(piece: Piece, a: Part, b: Part, volume: float) -> Problem:
+    return Problem(
+        "same-place",
+        "error",
+        f"{a.name} and {b.name} are in the same place",
+        _place(piece, a, b),
+        "move one of them, cut one to the other, or say the joint between them",
+        (a.name, b.name),
+        f"{volume:.0f} mm3 shared",
+        "nothing shared",
+    )
+
+
+def _place(piece: Piece, a: Part, b: Part) -> Place:
+    """The joint that joins them, if there is one; else where the second one is placed."""
+    for joint in piece.joints:
+        if {joint.a, joint.b} == {a.name, b.name}:
+            return piece.design.joint_place(joint.number)
+    return piece.design.place("parts", b.kind, "where")

@@ -1,0 +1,34 @@
+"""Every part is one sound solid of the volume its faces enclose."""
+
+from __future__ import annotations
+
+from model.meshes import mesh_of
+from model.piece import Part, Piece
+from plans.problems import Problem
+
+FLAT_NOISE = 1e-6  # relative; the faces of a flat-sided solid give its volume to rounding
+CURVED_NOISE = 2e-3  # relative; facets of small rounds and holes
+
+
+def check(piece: Piece) -> list[Problem]:
+    """Parts the kernel calls unsound, or whose volume by its faces differs from the kernel's own."""
+    found = []
+    for part in piece.parts.values():
+        fault = _fault(part)
+        if fault:
+            place = piece.design.place("parts", part.kind, "shaping")
+            hint = "change the shaping or the joints of this part; tell us if the design looks right"
+            found.append(Problem("unsound-solid", "error", f"{part.name} {fault}", place, hint, (part.name,)))
+    return found
+
+
+def _fault(part: Part) -> str:
+    for solid, mesh in ((part.sharp, part.mesh), (part.eased, mesh_of(part.eased))):
+        if not solid.isValid() or len(solid.Solids()) != 1:
+            return "is not one sound solid"
+        noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE
+        if abs(mesh.volume - solid.Volume()) > noise * solid.Volume():
+            return "has faces that do not enclose its volume"
+    if part.eased.Volume() > part.sharp.Volume() * (1 + FLAT_NOISE):
+        return "has grown where its arrises are eased"
+    return ""

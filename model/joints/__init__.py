@@ -1,0 +1,23 @@
+"""What each kind of joint does to the two parts it joins, by its entry in the design file."""
+
+from collections.abc import Callable
+from typing import Any
+
+from model.body import Body
+from model.joints import bridle, cross_halving, glued_face, mortise_and_tenon, notch_over
+from model.joints.joining import Habits
+from model.piece import JointMade
+from plans import joints as written
+
+Bodies = dict[str, list[Body]]
+Joiner = Callable[[Bodies, Any, int, Habits], list[JointMade]]
+
+JOINERS: dict[type, Joiner] = {
+    written.MortiseAndTenon: mortise_and_tenon.join,
+    written.Bridle: bridle.join,
+    written.CrossHalving: cross_halving.join,
+    written.NotchOver: notch_over.join,
+    written.GluedFace: glued_face.join,
+}
+
+__all__ = ["JOINERS", "Bodies", "Habits"]

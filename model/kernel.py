@@ -1,0 +1,134 @@
+"""Solids and the few operations done on them, each checked: the kernel can return a wrong shape in silence.
+
+`KernelFault` is raised where an operation gives anything but one valid solid of a volume that can be
+right; the builder turns it into a problem that names the part and the feature.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from dataclasses import dataclass
+
+import cadquery as cq
+import numpy as np
+
+from model.frames import Vector
+
+REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
+VOLUME_NOISE = 1e-3  # mm3
+
+
+class KernelFault(Exception):
+    """The kernel did not give one valid solid; `reason` is for the maker."""
+
+    def __init__(self, reason: str) -> None:
+        super().__init__(reason)
+        self.reason = reason
+
+
+@dataclass(frozen=True)
+class Plane:
+    """A plane by a point on it and its unit normal."""
+
+    point: Vector
+    normal: Vector
+
+    def height(self, point: Vector) -> float:
+        """Distance of `point` from the plane, positive on the side of the normal."""
+        return float(np.dot(np.asarray(point) - self.point, self.normal))
+
+
+def vector(point: Vector | tuple[float, float, float]) -> cq.Vector:
+    """A point or direction as the kernel's own."""
+    return cq.Vector(float(point[0]), float(point[1]), float(point[2]))
+
+
+def array(point: cq.Vector) -> Vector:
+    """The kernel's own vector as numbers."""
+    return np.array(point.toTuple())
+
+
+def one_solid(shape: cq.Shape, what: str) -> cq.Solid:
+    """The single valid solid in `shape`; raises KernelFault where there is none, or more than one."""
+    solids = shape.Solids()
+    if len(solids) != 1:
+        raise KernelFault(f"{what} leaves {'nothing' if not solids else f'{len(solids)} pieces'}")
+    solid = solids[0]
+    if not solid.isValid() or solid.Volume() <= VOLUME_NOISE:
+        raise KernelFault(f"{what} does not give a sound solid")
+    return solid
+
+
+def cut(solid: cq.Solid, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True) -> cq.Solid:
+    """`solid` less all `tools`. With `must_change`, tools that take nothing away are a fault."""
+    cutters = list(tools)
+    before = solid.Volume()
+    result = one_solid(solid.cut(*cutters), what)
+    after = result.Volume()
+    least = before - sum(tool.Volume() for tool in cutters) - VOLUME_NOISE
+    if after < least or after > before + VOLUME_NOISE:
+        raise KernelFault(f"{what} gives a solid of the wrong volume")
+    if must_change and before - after <= VOLUME_NOISE:
+        raise KernelFault(f"{what} takes nothing away")
+    return result
+
+
+def fuse(solid: cq.Solid, other: cq.Shape, what: str) -> cq.Solid:
+    """`solid` and `other` as one, without seams on faces that run on."""
+    result = one_solid(solid.fuse(other).clean(), what)
+    if result.Volume() < solid.Volume() - VOLUME_NOISE:
+        raise KernelFault(f"{what} gives a solid of the wrong volume")
+    return result
+
+
+def common(a: cq.Shape, b: cq.Shape) -> list[cq.Solid]:
+    """The solids that `a` and `b` share; none where they only touch."""
+    return [solid for solid in a.intersect(b).Solids() if solid.Volume() > VOLUME_NOISE]
+
+
+def box(low: Vector, high: Vector) -> cq.Solid:
+    """A box between two corners (mm)."""
+    size = np.asarray(high) - np.asarray(low)
+    return cq.Solid.makeBox(float(size[0]), float(size[1]), float(size[2]), vector(low))
+
+
+def beyond(plane: Plane) -> cq.Solid:
+    """Everything on the far side of `plane` (where its normal points), as a very large block."""
+    x = np.cross(plane.normal, [1.0, 0.0, 0.0])
+    if np.linalg.norm(x) < 0.5:
+        x = np.cross(plane.normal, [0.0, 1.0, 0.0])
+    base = cq.Plane(origin=vector(plane.point), xDir=vector(x), normal=vector(plane.normal))
+    block = cq.Solid.makeBox(4 * REACH, 4 * REACH, 2 * REACH, cq.Vector(-2 * REACH, -2 * REACH, 0))
+    return block.moved(base.location)
+
+
+def vertices(shape: cq.Shape) -> Vector:
+    """Corner points (n x 3)."""
+    return np.array([vertex.toTuple() for vertex in shape.Vertices()])
+
+
+def flat_faces(shape: cq.Shape) -> list[tuple[cq.Face, Plane]]:
+    """The flat faces, each with its plane; the normal points out of the solid."""
+    found = []
+    for face in shape.Faces():
+        if face.geomType() == "PLANE":
+            found.append((face, Plane(array(face.Center()), array(face.normalAt()))))
+    return found
+
+
+def level_points(shape: cq.Shape, level: float) -> Vector:
+    """Where the edges of `shape` cross the height `level` (n x 3); curved edges are followed in small steps."""
+    found = []
+    for edge in shape.Edges():
+        steps = [0.0, 1.0] if edge.geomType() == "LINE" else [i / 64 for i in range(65)]
+        points = [array(edge.positionAt(step)) for step in steps]
+        for a, b in zip(points, points[1:], strict=False):
+            found.extend(_crossing(a, b, level))
+    return np.array(found).reshape(-1, 3)
+
+
+def _crossing(a: Vector, b: Vector, level: float) -> list[Vector]:
+    touching = [p for p in (a, b) if abs(p[2] - level) < 1e-7]
+    if touching or (a[2] - level) * (b[2] - level) > 0:
+        return touching
+    return [a + (b - a) * (level - a[2]) / (b[2] - a[2])]

@@ -1,0 +1,162 @@
+"""Where two parts run into each other, and where they lie against each other."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import cadquery as cq
+import manifold3d
+import numpy as np
+from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
+from OCP.BRepGProp import BRepGProp
+from OCP.GProp import GProp_GProps
+
+from model.meshes import Floats, Mesh
+
+ANTIPARALLEL = 1e-6  # 1 - cos of the angle two faces may be out of parallel: 0.08 degrees
+SAME_PLANE = 1e-3  # mm
+SMALLEST_PATCH = 0.5  # mm2; anything less is rounding, not wood on wood
+
+
+@dataclass(frozen=True)
+class Patch:
+    """One area over which a flat face of a part `a` lies against one of a part `b`.
+
+    normal: unit vector from a to b; gap: mm between the faces (negative: overlap); outline: K x 3 points
+    in order on a's face; holes: the same for openings in it. Area in mm2.
+    """
+
+    normal: Floats
+    centroid: Floats
+    area: float
+    gap: float
+    outline: Floats
+    holes: tuple[Floats, ...] = ()
+
+
+@dataclass(frozen=True)
+class _Flat:
+    """All triangles of a mesh in one plane: normal . p = offset."""
+
+    normal: Floats
+    offset: float
+    corners: Floats  # K x 3 x 3
+
+
+def candidate_pairs(meshes: Sequence[Mesh], grow: float = 0.3) -> list[tuple[int, int]]:
+    """Pairs (i < j) whose boxes, each grown by half of `grow` mm, meet."""
+    if len(meshes) < 2:
+        return []
+    low = np.array([m.box[0] for m in meshes])
+    high = np.array([m.box[1] for m in meshes])
+    apart = np.maximum(low[:, None] - high[None, :], low[None, :] - high[:, None]).max(axis=2)
+    i, j = np.nonzero(np.triu(apart <= grow, k=1))
+    return list(zip(i.tolist(), j.tolist(), strict=True))
+
+
+def overlap_volume(a: Mesh, b: Mesh) -> float:
+    """Volume (mm3) the two meshes share; curved fits are as coarse as their facets."""
+    if not candidate_pairs((a, b), 0.0):
+        return 0.0
+    return max(0.0, float((a.manifold ^ b.manifold).volume()))
+
+
+def common_volume(a: cq.Shape, b: cq.Shape) -> float:
+    """Volume (mm3) two solids share, by the geometry kernel: slower than `overlap_volume`, and exact on curves."""
+    common = BRepAlgoAPI_Common(a.wrapped, b.wrapped)
+    if not common.IsDone():
+        raise RuntimeError("the kernel could not intersect two solids")
+    properties = GProp_GProps()
+    BRepGProp.VolumeProperties_s(common.Shape(), properties)
+    return abs(float(properties.Mass()))
+
+
+def contact_area(a: Mesh, b: Mesh, reach: float = 0.25) -> float:
+    """Area (mm2) over which flat faces of `a` and `b` face each other within `reach` mm."""
+    return sum(patch.area for patch in contact_patches(a, b, reach))
+
+
+def contact_patches(a: Mesh, b: Mesh, reach: float = 0.25) -> list[Patch]:
+    """The areas where flat faces of `a` and `b` face each other within `reach` mm, largest first."""
+    if not candidate_pairs((a, b), 2 * reach):
+        return []
+    patches = []
+    flats_b = _flats(b)
+    for flat_a in _flats(a):
+        for flat_b in flats_b:
+            gap = -flat_b.offset - flat_a.offset
+            if np.dot(flat_a.normal, flat_b.normal) < ANTIPARALLEL - 1 and abs(gap) <= reach:
+                patches += _shared(flat_a, flat_b, gap)
+    return sorted(patches, key=lambda p: (-round(p.area, 3), *np.round(p.centroid, 3)))
+
+
+def across(normal: Floats) -> tuple[Floats, Floats]:
+    """Two unit vectors square to `normal` and each other; (u, v, normal) is right-handed."""
+    rough = np.eye(3)[int(np.argmin(np.round(np.abs(normal), 6)))]
+    u = np.cross(rough, normal)
+    u = u / np.linalg.norm(u)
+    return u, np.cross(normal, u)
+
+
+def _flats(mesh: Mesh) -> list[_Flat]:
+    """The flat faces of a mesh, those in one plane together."""
+    flats: list[_Flat] = []
+    for number in np.flatnonzero(mesh.flat):
+        mine = mesh.face == number
+        if not mine.any():
+            continue
+        corners = mesh.corners[mine]
+        normal = mesh.normals[mine][0]
+        offset = float(np.mean(corners.reshape(-1, 3) @ normal))
+        for i, other in enumerate(flats):
+            if np.dot(normal, other.normal) > 1 - ANTIPARALLEL and abs(offset - other.offset) < SAME_PLANE:
+                flats[i] = _Flat(other.normal, other.offset, np.concatenate([other.corners, corners]))
+                break
+        else:
+            flats.append(_Flat(normal, offset, corners))
+    return flats
+
+
+def _shared(a: _Flat, b: _Flat, gap: float) -> list[Patch]:
+    """The connected areas two facing planes share, drawn on a's plane."""
+    u, v = across(a.normal)
+    axes = np.stack([u, v], axis=1)
+    flat_a, flat_b = a.corners @ axes, b.corners @ axes
+    apart = np.maximum(
+        flat_a.min(axis=(0, 1)) - flat_b.max(axis=(0, 1)), flat_b.min(axis=(0, 1)) - flat_a.max(axis=(0, 1))
+    )
+    if apart.max() >= 0:
+        return []
+    both = _section(flat_a) ^ _section(flat_b[:, ::-1])
+    patches = []
+    for piece in both.decompose():
+        if piece.area() < SMALLEST_PATCH:
+            continue
+        loops = sorted((np.asarray(loop, dtype=np.float64) for loop in piece.to_polygons()), key=_area, reverse=True)
+        lifted = [loop @ axes.T + a.offset * a.normal for loop in loops]
+        centre = _centroid(loops) @ axes.T + a.offset * a.normal
+        patches.append(Patch(a.normal, centre, float(piece.area()), gap, lifted[0], tuple(lifted[1:])))
+    return patches
+
+
+def _section(triangles: Floats) -> manifold3d.CrossSection:
+    """K x 3 x 2 triangles as one area."""
+    return manifold3d.CrossSection(list(triangles), manifold3d.FillRule.NonZero)
+
+
+def _area(loop: Floats) -> float:
+    """Signed area of a closed loop; holes are negative."""
+    x, y = loop.T
+    return float(np.dot(x, np.roll(y, -1)) - np.dot(y, np.roll(x, -1))) / 2
+
+
+def _centroid(loops: Sequence[Floats]) -> Floats:
+    """Centroid of an area bounded by `loops` (holes turning the other way)."""
+    total, moment = 0.0, np.zeros(2)
+    for loop in loops:
+        following = np.roll(loop, -1, axis=0)
+        cross = loop[:, 0] * following[:, 1] - loop[:, 1] * following[:, 0]
+        total += float(cross.sum()) / 2
+        moment += ((loop + following) * cross[:, None]).sum(axis=0) / 6
+    return moment / total

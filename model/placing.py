@@ -1,0 +1,207 @@
+"""Where a part stands: turning statements about its sides into a rotation and a shift.
+
+Each of the three directions is settled by one statement. A leaning part has no one place for its
+left side, so a height settles where it is measured: `measured at`, or else its own stated top or
+bottom. There, the side is the outermost point of the part's section.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+
+from model import kernel
+from model.body import Body, extents_of
+from model.frames import Matrix, Vector, lean_rotation, placing
+from plans.fields import CutTarget, Position, Term
+from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of, third_axis
+from plans.spec import PartSpec
+
+FAR = kernel.REACH / 2
+
+
+@dataclass(frozen=True)
+class Stand:
+    """What is settled about a part before it is cut: its turn, its shift and the half size of its blank (mm)."""
+
+    turn: Matrix
+    shift: Vector
+    half: Vector
+
+    @property
+    def at(self) -> Matrix:
+        """From the standing frame to the piece."""
+        return placing(self.turn, self.shift)
+
+
+class Standing:
+    """The parts that already stand, by kind, for others to be measured from."""
+
+    def __init__(self) -> None:
+        self.bodies: dict[str, list[Body]] = {}
+
+    def add(self, kind: str, bodies: list[Body]) -> None:
+        """Note the parts of one kind, the first one first."""
+        self.bodies[kind] = bodies
+
+    def side(self, term: Term, level: float | None) -> float:
+        """Coordinate of a side of a part that stands, in the piece (mm)."""
+        chosen = self.bodies[term.part] if term.every else self.bodies[term.part][:1]
+        reaches = [_reach(body, SIDE_AXIS[term.side], level) for body in chosen]
+        if SIDE_SIGN[term.side] < 0:
+            return min(low for low, _ in reaches)
+        return max(high for _, high in reaches)
+
+    def value(self, position: Position, level: float | None = None) -> float:
+        """A stated position as a coordinate in the piece (mm)."""
+        return position.offset + sum(term.factor * self.side(term, level) for term in position.terms)
+
+    def middle(self, kind: str, axis: Axis, level: float | None) -> float:
+        """The middle of the first part of a kind."""
+        low, high = _reach(self.bodies[kind][0], axis, level)
+        return (low + high) / 2
+
+
+def _reach(body: Body, axis: Axis, level: float | None) -> tuple[float, float]:
+    solid = body.world(body.sharp)
+    points = kernel.vertices(solid)
+    if axis != "up-down" and level is not None:
+        section = kernel.level_points(solid, level)
+        points = section if len(section) else points
+    elif any(edge.geomType() != "LINE" for edge in solid.Edges()):
+        reach = extents_of(solid)
+        points = np.array([reach.low, reach.high])
+    column = points[:, AXIS_NUMBER[axis]]
+    return float(column.min()), float(column.max())
+
+
+def stand(spec: PartSpec, lean: dict[Side, float], standing: Standing) -> Stand:
+    """Settle where the first part of a kind stands, before anything is cut off it."""
+    turn = lean_rotation(lean)
+    half = _half_size(spec)
+    shift = np.zeros(3)
+    shift[2] = _settle_height(spec, turn, half, standing)
+    level = _level(spec, standing)
+    for axis in ("left-right", "front-back"):
+        shift[AXIS_NUMBER[axis]] = _settle_across(spec, axis, turn, half, shift, level, standing, bool(lean))
+    return Stand(turn, shift, half)
+
+
+def _half_size(spec: PartSpec) -> Vector:
+    """Half the blank along each axis; very long where the length is not stated."""
+    half = np.zeros(3)
+    half[AXIS_NUMBER[spec.runs]] = FAR if spec.length is None else spec.length / 2
+    half[AXIS_NUMBER[third_axis(spec.runs, spec.thick)]] = spec.width / 2
+    half[AXIS_NUMBER[spec.thick]] = spec.thickness / 2
+    return half
+
+
+def _level(spec: PartSpec, standing: Standing) -> float | None:
+    """The height at which the part's own sides, and those it is measured from, are taken."""
+    for stated in (spec.where.measured_at, spec.where.top, spec.where.bottom):
+        if stated is not None:
+            return standing.value(stated)
+    return None
+
+
+def _settle_height(spec: PartSpec, turn: Matrix, half: Vector, standing: Standing) -> float:
+    where = spec.where
+    if "up-down" in where.centred:
+        other = where.centred["up-down"]
+        return 0.0 if other is None else standing.middle(other, "up-down", None)
+    for side, stated in (("top", where.top), ("bottom", where.bottom)):
+        if stated is not None:
+            return standing.value(stated) - _own_height(spec, side, turn, half)  # type: ignore[arg-type]
+    return _between_cuts(spec, "up-down", standing)
+
+
+def _own_height(spec: PartSpec, side: Side, turn: Matrix, half: Vector) -> float:
+    """Height of the top or bottom of a blank above its middle.
+
+    Where that side is cut to something the blank is set so that the cut just cleans it up: its
+    lowest corner (of a top) touches. Else the outermost corner counts.
+    """
+    sign = SIDE_SIGN[side]
+    corners = [turn @ (half * [x, y, sign]) for x in (-1, 1) for y in (-1, 1)]
+    heights = [float(corner[2]) for corner in corners if abs(corner[2]) < FAR / 2]
+    inner = side in spec.cut_to
+    return min(heights) if inner == (sign > 0) else max(heights)
+
+
+def _between_cuts(spec: PartSpec, axis: Axis, standing: Standing) -> float:
+    """A first place between the two things a part is cut to; the cuts then settle it."""
+    places = [_target_middle(spec.cut_to[side], axis, standing) for side in sides_of(axis) if side in spec.cut_to]
+    return sum(places) / len(places) if places else 0.0
+
+
+def _target_middle(target: CutTarget, axis: Axis, standing: Standing) -> float:
+    if target.level is not None:
+        return standing.value(target.level)
+    assert target.part is not None
+    reaches = [_reach(body, axis, None) for body in standing.bodies[target.part]]
+    return (min(low for low, _ in reaches) + max(high for _, high in reaches)) / 2
+
+
+def _settle_across(
+    spec: PartSpec,
+    axis: Axis,
+    turn: Matrix,
+    half: Vector,
+    shift: Vector,
+    level: float | None,
+    standing: Standing,
+    leans: bool,
+) -> float:
+    where = spec.where
+    low, high = _own_section(turn, half, shift, level if leans else None, axis)
+    if axis in where.centred:
+        other = where.centred[axis]
+        middle = 0.0 if other is None else standing.middle(other, axis, level)
+        return middle - (low + high) / 2
+    for side, own in zip(sides_of(axis), (low, high), strict=True):
+        stated: Position | None = getattr(where, side)
+        if stated is not None:
+            return standing.value(stated, level) - own
+    return _between_cuts(spec, axis, standing)
+
+
+def _own_section(turn: Matrix, half: Vector, shift: Vector, level: float | None, axis: Axis) -> tuple[float, float]:
+    """Reach of the unplaced blank along `axis`, at a height if it leans.
+
+    The blank is taken to go on for ever in its most upright direction: a cut end is no end yet.
+    """
+    number = AXIS_NUMBER[axis]
+    corners = np.array([half * [x, y, z] for x in (-1, 1) for y in (-1, 1) for z in (-1, 1)])
+    if level is None:
+        column = (corners @ turn.T)[:, number]
+        return float(column.min()), float(column.max())
+    upright = int(np.argmax(np.abs(turn[2, :])))
+    along = turn[:, upright]
+    corners[:, upright] = 0.0
+    points = corners @ turn.T
+    points = points + np.outer((level - shift[2] - points[:, 2]) / along[2], along)
+    return float(points[:, number].min()), float(points[:, number].max())
+
+
+def repeats(spec: PartSpec, half: Vector) -> list[Vector]:
+    """Shifts of each copy of a repeated part from where the one would stand (mm)."""
+    repeat = spec.repeat
+    if repeat is None:
+        return [np.zeros(3)]
+    number = AXIS_NUMBER[repeat.along]
+    own = 2 * float(half[number])
+    count = repeat.count
+    if repeat.spacing is not None:
+        pitch = repeat.spacing
+    elif repeat.gap is not None:
+        pitch = own + repeat.gap
+    else:
+        filling = repeat.filling or own
+        pitch = (filling - own) / (count - 1) if count > 1 else 0.0
+    direction = np.zeros(3)
+    direction[number] = 1.0
+    return [direction * pitch * (i - (count - 1) / 2) for i in range(count)]
+
+
+__all__ = ["AXES", "Stand", "Standing", "repeats", "stand"]

@@ -1,0 +1,243 @@
+"""How the piece comes apart, and so how it goes together.
+
+Directional blocking graphs (Wilson & Latombe 1994): for every direction, which part stops which.
+A part and all that would have to move with it form a group; a group that is not everything comes off.
+Taken apart again and again, the piece gives a tree of steps; read backwards it is the assembly.
+A joint says the one way in which its parts part; free space never overrules that.
+"""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Iterable
+from dataclasses import dataclass, replace
+from functools import cached_property
+
+import numpy as np
+
+from model.meshes import Floats, Mesh
+from model.piece import Piece, Point
+from model.travel import free_travel
+
+LIFT = 0.5  # mm beyond a joint's own depth before a part may turn aside
+AXES6: tuple[Point, ...] = ((0, 0, 1), (0, 0, -1), (-1, 0, 0), (1, 0, 0), (0, -1, 0), (0, 1, 0))
+
+
+@dataclass(frozen=True)
+class Leg:
+    """One straight stretch of a path, outwards: a direction and how far (inf: clear away)."""
+
+    direction: Point
+    distance: float
+
+
+@dataclass(frozen=True)
+class Move:
+    """Parts that go in together; `path` is how they come out, so they go in along it backwards."""
+
+    parts: tuple[str, ...]
+    path: tuple[Leg, ...]
+
+
+@dataclass(frozen=True)
+class Stage:
+    """One step of assembly: `moves` are added to `base`. A stage without moves puts loose parts together at once."""
+
+    base: tuple[str, ...]
+    moves: tuple[Move, ...]
+    copies: tuple[Stage, ...] = ()  # the same stage for the other groups that are made alike
+
+    @property
+    def times(self) -> int:
+        """How many alike are made."""
+        return 1 + len(self.copies)
+
+    @property
+    def every(self) -> tuple[Stage, ...]:
+        """The stage and its copies."""
+        return (self, *self.copies)
+
+    @property
+    def parts(self) -> tuple[str, ...]:
+        """Every part that is there when the stage is done."""
+        return (*self.base, *(name for move in self.moves for name in move.parts))
+
+
+@dataclass(frozen=True)
+class _Removal:
+    group: frozenset[str]
+    path: tuple[Leg, ...]
+
+
+class Sequencer:
+    """Finds the stages for one piece."""
+
+    def __init__(self, piece: Piece) -> None:
+        self.piece = piece
+        self.order = {name: i for i, name in enumerate(piece.parts)}
+        self.meshes: dict[str, Mesh] = {name: part.mesh for name, part in piece.parts.items()}
+        self.kind = {name: part.kind for name, part in piece.parts.items()}
+        self.ways = {frozenset((j.a, j.b)): j for j in piece.joints}
+        self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
+        self._travel: dict[tuple[str, str, Point], float] = {}
+
+    @cached_property
+    def directions(self) -> tuple[Point, ...]:
+        """The six main directions, and the joints' own where they lie between."""
+        found = list(AXES6)
+        for joint in self.piece.joints:
+            for sign in (1, -1):
+                way = np.array(joint.direction) * sign
+                if all(float(way @ np.array(d)) < 0.9999 for d in found):
+                    found.append((float(way[0]), float(way[1]), float(way[2])))
+        return tuple(found)
+
+    def travel(self, mover: str, static: str, direction: Point) -> float:
+        """How far one part can go past another (mm; inf: clear away)."""
+        key = (mover, static, direction)
+        if key not in self._travel:
+            distance = self._measured(mover, static, direction)
+            back = (-direction[0], -direction[1], -direction[2])
+            self._travel[key] = self._travel[static, mover, back] = distance
+        return self._travel[key]
+
+    def _measured(self, mover: str, static: str, direction: Point) -> float:
+        joint = self.ways.get(frozenset((mover, static)))
+        if joint is not None:
+            out = -np.array(joint.direction) if mover == joint.a else np.array(joint.direction)
+            if float(out @ np.array(direction)) < 0.99:
+                return 0.0
+        if _clear_of(self.meshes[mover].box, self.meshes[static].box, np.array(direction)):
+            return float("inf")
+        return free_travel(self.meshes[mover], self.meshes[static], direction)
+
+    def stages(self) -> tuple[Stage, ...]:
+        """All stages of the assembly in a buildable order."""
+        return self._apart(frozenset(self.piece.parts))
+
+    def _apart(self, group: frozenset[str]) -> tuple[Stage, ...]:
+        if len(group) == 1:
+            return ()
+        removals = self._removals(group)
+        if not removals:
+            return (Stage((), tuple(Move((name,), ()) for name in self._sorted(group))),)
+        chosen = self._alike(min(removals, key=lambda r: self._rank(r, group)), removals, group)
+        rest = group.difference(*(removal.group for removal in chosen))
+        inner = list(self._apart(rest)) if self._joined(rest) else []
+        inner += self._made(chosen)
+        moves = tuple(Move(self._sorted(removal.group), removal.path) for removal in chosen)
+        return (*inner, Stage(self._sorted(rest), moves))
+
+    def _made(self, chosen: list[_Removal]) -> list[Stage]:
+        """Stages that make the groups now put on; groups of the same kinds are made alike, in one go."""
+        by_kinds: dict[tuple[str, ...], list[_Removal]] = {}
+        for removal in chosen:
+            by_kinds.setdefault(tuple(sorted(self.kind[n] for n in removal.group)), []).append(removal)
+        made: list[Stage] = []
+        for alike in by_kinds.values():
+            first, *others = [self._apart(removal.group) for removal in alike]
+            made += [
+                replace(stage, copies=tuple(other[n] for other in others if len(other) == len(first)))
+                for n, stage in enumerate(first)
+            ]
+            made += [stage for other in others if len(other) != len(first) for stage in other]
+        return made
+
+    def _sorted(self, names: Iterable[str]) -> tuple[str, ...]:
+        return tuple(sorted(names, key=lambda name: self.order[name]))
+
+    def _joined(self, group: frozenset[str]) -> bool:
+        """Whether the parts hang together by joints and fixings."""
+        graph = {name: {o for pair in self.links if name in pair for o in pair if o in group} for name in group}
+        return len(_closure(min(group, key=lambda name: self.order[name]), graph)) == len(group)
+
+    def _removals(self, group: frozenset[str]) -> list[_Removal]:
+        found: dict[tuple[frozenset[str], Point], _Removal] = {}
+        for direction in self.directions:
+            blockers = {
+                mover: {s for s in group if s != mover and self.travel(mover, s, direction) != np.inf}
+                for mover in group
+            }
+            for name in self._sorted(group):
+                together = _closure(name, blockers)
+                if together != group:
+                    path = (Leg(direction, float("inf")),)
+                    found.setdefault((together, direction), _Removal(together, path))
+        single = {next(iter(r.group)) for r in found.values() if len(r.group) == 1}
+        lifted = [self._lifted(name, group) for name in self._sorted(group) if name not in single]
+        return list(found.values()) + [removal for removal in lifted if removal is not None]
+
+    def _lifted(self, name: str, group: frozenset[str]) -> _Removal | None:
+        """A part that comes out of its joints one way, then leaves another."""
+        joints = [joint for pair, joint in self.ways.items() if name in pair and pair <= group]
+        if not joints:
+            return None
+        outs = {
+            tuple(float(-c) if name == joint.a else float(c) for c in joint.direction) for joint in joints
+        }
+        if len(outs) != 1:
+            return None
+        out: Point = next(iter(outs))  # type: ignore[assignment]
+        height = max(joint.travel for joint in joints) + LIFT
+        if any(self.travel(name, other, out) < height for other in group if other != name):
+            return None
+        raised = np.eye(4)
+        raised[:3, 3] = np.array(out) * height
+        mesh = self.meshes[name].moved(raised)
+        for direction in self.directions:
+            if all(free_travel(mesh, self.meshes[o], direction) == np.inf for o in group if o != name):
+                return _Removal(frozenset((name,)), (Leg(out, height), Leg(direction, float("inf"))))
+        return None
+
+    def _rank(self, removal: _Removal, group: frozenset[str]) -> tuple[object, ...]:
+        """Loose parts come off before glued ones, upwards or sideways; then what closes the fewest joints at once."""
+        crossing = sum(
+            1 for pair, joint in self.ways.items() if joint.glued and pair <= group and len(pair & removal.group) == 1
+        )
+        whole = self._joined(removal.group) and self._joined(group - removal.group)
+        size = len(removal.group)
+        down = removal.path[0].direction == (0, 0, -1)
+        height = -max(float(self.meshes[name].box[1][2]) for name in removal.group)
+        direction = self.directions.index(removal.path[0].direction)
+        return (down, not whole, crossing, size, round(height, 3), direction, self._sorted(removal.group))
+
+    def _alike(self, first: _Removal, removals: list[_Removal], group: frozenset[str]) -> list[_Removal]:
+        """The chosen removal and every other one of the same kinds that can go in the same step."""
+        kinds = Counter(self.kind[name] for name in first.group)
+        chosen = [first]
+        taken = set(first.group)
+        ranked = sorted(removals, key=lambda r: self._rank(r, group))
+        for other in ranked:
+            if taken & other.group or Counter(self.kind[name] for name in other.group) != kinds:
+                continue
+            if len(taken) + len(other.group) >= len(group):
+                continue
+            chosen.append(other)
+            taken |= other.group
+        return sorted(chosen, key=lambda r: min(self.order[name] for name in r.group))
+
+
+def _clear_of(mover: Floats, static: Floats, direction: Floats) -> bool:
+    """Whether two boxes (2 x 3) cannot meet when one moves along a main direction: quick, and never wrong."""
+    axis = int(np.argmax(np.abs(direction)))
+    if abs(direction[axis]) < 1 - 1e-9:
+        return False
+    beside = np.delete(np.maximum(mover[0] - static[1], static[0] - mover[1]), axis)
+    past = mover[0][axis] >= static[1][axis] if direction[axis] > 0 else mover[1][axis] <= static[0][axis]
+    return bool(past or beside.max() >= 0)
+
+
+def _closure(name: str, blockers: dict[str, set[str]]) -> frozenset[str]:
+    """A part and everything that has to move with it."""
+    todo, seen = [name], set()
+    while todo:
+        current = todo.pop()
+        if current not in seen:
+            seen.add(current)
+            todo += blockers[current]
+    return frozenset(seen)
+
+
+def assembly(piece: Piece) -> tuple[Stage, ...]:
+    """The stages in which a piece is put together, first to last."""
+    return Sequencer(piece).stages()

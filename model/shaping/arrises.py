@@ -1,0 +1,102 @@
+"""Finding the arrises of a part and making the cutter that eases one.
+
+A cutter is a prism along the arris, standing a little outside both faces and past both ends: the
+kernel's own fillet gives unsound solids on tapered parts (geometry notes in DEVELOPERS.md).
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+import cadquery as cq
+import numpy as np
+
+from model import kernel
+from model.body import Body
+from model.frames import Vector, nearest_side
+from plans.sides import SIDE_AXIS, SIDES, Side
+
+OUTSIDE = 1.0  # mm a cutter stands clear of the faces
+PAST = 5.0  # mm a cutter runs past the ends of its arris
+
+
+@dataclass(frozen=True)
+class Arris:
+    """A straight convex edge between two flat faces: its ends and the outward normals of the faces."""
+
+    start: Vector
+    end: Vector
+    first: Vector
+    second: Vector
+    sides: frozenset[Side]
+    edge: cq.Edge
+
+
+def arrises(body: Body, wanted: tuple[str, ...]) -> list[Arris]:
+    """The arrises of the outline that are named by `wanted`."""
+    found = []
+    faces_of: dict[int, list[Vector]] = {}
+    edges: dict[int, cq.Edge] = {}
+    for face, plane in kernel.flat_faces(body.sharp):
+        for edge in face.Edges():
+            faces_of.setdefault(edge.hashCode(), []).append(plane.normal)
+            edges[edge.hashCode()] = edge
+    for key, normals in faces_of.items():
+        sides = frozenset(nearest_side(normal) for normal in normals)
+        if len(normals) != 2 or len(sides) != 2 or not _named(body, sides, wanted):
+            continue
+        edge = edges[key]
+        start, end = kernel.array(edge.startPoint()), kernel.array(edge.endPoint())
+        found.append(Arris(start, end, normals[0], normals[1], sides, edge))
+    return found
+
+
+def _named(body: Body, sides: frozenset[Side], wanted: tuple[str, ...]) -> bool:
+    on_end = any(SIDE_AXIS[side] == body.runs for side in sides)
+    for name in wanted:
+        if name == "all" or (name == "ends" and on_end) or (name == "long" and not on_end):
+            return True
+        if frozenset(word for word in name.split() if word in SIDES) == sides:
+            return True
+    return False
+
+
+def taken_off(arris: Arris, size: float, form: Literal["round", "flat"]) -> float:
+    """Volume a cutter takes off a free-standing arris (mm3): the corner less the sector of the round."""
+    length = float(np.linalg.norm(arris.end - arris.start))
+    turn = float(np.arccos(np.clip(arris.first @ arris.second, -1, 1)))  # how far the faces turn at the arris
+    if form == "flat":
+        return length * size * size * np.sin(np.pi - turn) / 2
+    return length * size * size * (np.tan(turn / 2) - turn / 2)
+
+
+def cutter(arris: Arris, size: float, form: Literal["round", "flat"]) -> cq.Solid:
+    """The prism that rounds an arris to radius `size`, or cuts `size` off each face (mm)."""
+    along = arris.end - arris.start
+    length = float(np.linalg.norm(along))
+    along = along / length
+    n1, n2 = arris.first, arris.second
+    cosine = float(n1 @ n2)
+    in_first = _unit(cosine * n1 - n2)
+    in_second = _unit(cosine * n2 - n1)
+    # half the angle inside the wood; the arc touches each face this far from the arris
+    half = (np.pi - np.arccos(cosine)) / 2
+    back = size / np.tan(half) if form == "round" else size
+    origin = arris.start - along * PAST
+    t1, t2 = origin + in_first * back, origin + in_second * back
+    outer = origin + (n1 + n2) * OUTSIDE / (1 + cosine)
+    corners = [t1, t1 + n1 * OUTSIDE, outer, t2 + n2 * OUTSIDE, t2]
+    lines = [cq.Edge.makeLine(kernel.vector(a), kernel.vector(b)) for a, b in zip(corners, corners[1:], strict=False)]
+    if form == "round":
+        centre = t1 - n1 * size
+        middle = centre + _unit(origin - centre) * size
+        lines.append(cq.Edge.makeThreePointArc(kernel.vector(t2), kernel.vector(middle), kernel.vector(t1)))
+    else:
+        lines.append(cq.Edge.makeLine(kernel.vector(t2), kernel.vector(t1)))
+    profile = cq.Wire.assembleEdges(lines)
+    return cq.Solid.extrudeLinear(profile, [], kernel.vector(along * (length + 2 * PAST)))
+
+
+def _unit(vector: Vector) -> Vector:
+    return vector / np.linalg.norm(vector)

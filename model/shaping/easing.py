@@ -1,0 +1,63 @@
+"""What round-overs and chamfers have in common."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+from typing import Literal
+
+import cadquery as cq
+import numpy as np
+from OCP.StdFail import StdFail_NotDone
+
+from model import kernel
+from model.body import Body
+from model.kernel import KernelFault
+from model.piece import Callout, Feature, Operation
+from model.shaping.arrises import Arris, arrises, cutter, taken_off
+from model.shaping.shaped import Shaped
+
+Form = Literal["round", "flat"]
+CORNERS = 0.15  # share by which the meeting of arrises at corners may change what they take off
+
+
+def ease(body: Body, kind: str, wanted: tuple[str, ...], size: float, form: Form) -> Shaped:
+    """The eased body: by the kernel's own fillet where that comes out sound, else by cutters."""
+    found = arrises(body, wanted)
+    if not found:
+        raise KernelFault(f"no arris of {body.name} is called {', '.join(wanted)}")
+    solid = _by_kernel(body, found, size, form) or _by_cutters(body, kind, found, size, form)
+    values = {"arrises": "; ".join(wanted), "size": size}
+    middle = body.blank.middle()
+    point = (float(middle[0]), float(middle[1]), float(middle[2]))
+    callout = Callout(kind, dict(values), point, body.datum_side(body.thick))
+    return Shaped("easing", (), Feature(kind, "shaping", (), (callout,), Operation(kind, dict(values))), solid)
+
+
+def _by_kernel(body: Body, found: list[Arris], size: float, form: Form) -> cq.Solid | None:
+    """The kernel's fillet or chamfer; None where it fails, which it may do without saying so."""
+    if body.eased is not body.sharp:
+        return None  # eased once already: its arrises are no longer those of the sharp body
+    edges = [arris.edge for arris in found]
+    try:
+        shape = body.sharp.fillet(size, edges) if form == "round" else body.sharp.chamfer(size, None, edges)
+        solid = kernel.one_solid(shape, "easing")
+    except (StdFail_NotDone, KernelFault, ValueError):
+        return None
+    expected = sum(taken_off(arris, size, form) for arris in found)
+    gone = body.sharp.Volume() - solid.Volume()
+    return solid if abs(gone - expected) <= CORNERS * expected else None
+
+
+def _by_cutters(body: Body, kind: str, found: list[Arris], size: float, form: Form) -> cq.Solid:
+    """One cutter an arris, those that run the same way together: mixed ways confuse the kernel at corners."""
+    solid = body.eased
+    for group in _parallel(found):
+        solid = kernel.cut(solid, [cutter(arris, size, form) for arris in group], f"the {kind} of {body.name}")
+    return solid
+
+
+def _parallel(found: list[Arris]) -> Iterable[list[Arris]]:
+    groups: dict[int, list[Arris]] = {}
+    for arris in found:
+        groups.setdefault(int(np.argmax(np.abs(arris.end - arris.start))), []).append(arris)
+    return groups.values()

@@ -1,0 +1,21 @@
+"""What a kind of shaping hands back: the solids to take away, and what to say of it."""
+
+from dataclasses import dataclass
+from typing import Literal
+
+import cadquery as cq
+
+from model.piece import Feature
+
+Stage = Literal["outline", "easing", "sunk"]
+STAGES: tuple[Stage, ...] = ("outline", "easing", "sunk")
+
+
+@dataclass(frozen=True)
+class Shaped:
+    """`tools` lie in the part's standing frame. Easing gives the `eased` body ready made, and leaves the sharp one."""
+
+    stage: Stage
+    tools: tuple[cq.Shape, ...]
+    feature: Feature
+    eased: cq.Solid | None = None

@@ -1,0 +1,133 @@
+"""The counting: what to cut, what to buy. Everything is taken off the piece; nothing is typed."""
+
+from __future__ import annotations
+
+from collections import Counter
+from dataclasses import dataclass
+
+from model.glue import glue_area
+from model.piece import Item, Part, Piece
+from plans.library import rough_stock, species
+
+# Left on a part until it is milled: an inch of length, a quarter of width (common practice).
+ROUGH_LENGTH = 25.4
+ROUGH_WIDTH = 6.35
+BOARD_FOOT = 144 * 25.4**3  # mm3: 12 x 12 x 1 in (NHLA)
+
+
+@dataclass(frozen=True)
+class CutRow:
+    """One line of the cut list; sizes in mm, over all (tenons included)."""
+
+    item: Item
+    thickness: float
+    width: float
+    length: float
+    rough_width: float
+    rough_length: float
+    wood: str
+    rings: str
+    stock: str | None
+    note: str
+
+
+@dataclass(frozen=True)
+class LumberRow:
+    """Wood to buy of one kind and rough thickness: net of the rough sizes, and with the allowance for waste."""
+
+    wood: str
+    stock: str
+    pieces: int
+    longest: float
+    widest: float
+    board_feet: float
+    board_feet_with_waste: float
+    cubic_metres: float
+    cubic_metres_with_waste: float
+
+
+@dataclass(frozen=True)
+class HardwareRow:
+    """Fixings of one size, or one thing bought."""
+
+    what: str
+    count: int
+    values: dict[str, float | str | int | None]
+    note: str = ""
+
+
+def cut_list(piece: Piece) -> tuple[CutRow, ...]:
+    """A line for each distinct part, in the order of the marks."""
+    return tuple(_cut_row(piece, item) for item in piece.items)
+
+
+def _cut_row(piece: Piece, item: Item) -> CutRow:
+    part = piece.parts[item.shown]
+    length, width, thickness = (high - low for low, high in (part.length, part.width, part.thickness))
+    return CutRow(
+        item,
+        thickness,
+        width,
+        length,
+        width + ROUGH_WIDTH,
+        length + ROUGH_LENGTH,
+        part.spec.wood,
+        part.spec.rings,
+        part.spec.stock,
+        part.spec.note,
+    )
+
+
+def lumber(piece: Piece) -> tuple[LumberRow, ...]:
+    """Wood to buy, by kind and rough thickness. Board feet by the NHLA rule: under 1 in thick counts as 1 in."""
+    rows: dict[tuple[str, str], list[CutRow]] = {}
+    for row in cut_list(piece):
+        rows.setdefault((row.wood, row.stock or "to suit"), []).append(row)
+    return tuple(_lumber_row(wood, stock, found, piece.design.spec.waste) for (wood, stock), found in rows.items())
+
+
+def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> LumberRow:
+    known = rough_stock(stock)
+    volume = feet = 0.0
+    for row in rows:
+        rough = known.rough if known else row.thickness
+        face = row.rough_width * row.rough_length * row.item.quantity
+        volume += face * rough
+        feet += face * max(rough, 25.4) / BOARD_FOOT
+    more = 1 + waste / 100
+    cubic = volume / 1e9
+    pieces = sum(row.item.quantity for row in rows)
+    longest, widest = max(row.rough_length for row in rows), max(row.rough_width for row in rows)
+    return LumberRow(wood, stock, pieces, longest, widest, feet, feet * more, cubic, cubic * more)
+
+
+def hardware(piece: Piece) -> tuple[HardwareRow, ...]:
+    """Fixings by size, then what the design says to buy."""
+    count: Counter[tuple[str, tuple[tuple[str, object], ...]]] = Counter()
+    for fixing in piece.fixings:
+        count[fixing.kind, tuple(sorted(fixing.values.items(), key=lambda pair: pair[0]))] += len(fixing.points)
+    rows = [HardwareRow(kind, number, dict(values)) for (kind, values), number in count.items()]  # type: ignore[arg-type]
+    rows += [HardwareRow(supply.item, supply.count, {}, supply.note) for supply in piece.design.spec.supplies]
+    return tuple(rows)
+
+
+def glue_total(piece: Piece) -> float:
+    """Area to be glued, all joints together (mm2)."""
+    return sum(glue_area(piece.parts[j.a], piece.parts[j.b]) for j in piece.joints if j.glued)
+
+
+def finish_area(piece: Piece) -> float:
+    """Surface of all parts (mm2)."""
+    return sum(float(part.eased.Area()) for part in piece.parts.values())
+
+
+def mass(part: Part) -> float | None:
+    """Mass in kg at 12 % moisture; None for a wood that is not in the table."""
+    wood = species(part.spec.wood)
+    return None if wood is None else float(part.eased.Volume()) / 1e9 * wood.density()
+
+
+def total_mass(piece: Piece) -> float | None:
+    """Mass of the whole piece in kg; None where the wood of a part is not in the table."""
+    masses = [mass(part) for part in piece.parts.values()]
+    return None if None in masses else sum(m for m in masses if m is not None)

@@ -1,0 +1,29 @@
+"""What can be checked without building the piece. One file a subject; each gives problems, none raises."""
+
+from collections.abc import Callable, Iterator
+
+from plans.checks.directions import check_directions
+from plans.checks.edges import check_edges
+from plans.checks.joinery import check_joinery
+from plans.checks.materials import check_materials
+from plans.checks.paper import check_paper
+from plans.checks.reading import Reading
+from plans.checks.shapes import check_shapes
+from plans.problems import Problem
+
+CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
+    check_directions,
+    check_shapes,
+    check_edges,
+    check_joinery,
+    check_materials,
+    check_paper,
+)
+
+
+def check_reading(reading: Reading) -> list[Problem]:
+    """Every finding of every check."""
+    return [problem for check in CHECKS for problem in check(reading)]
+
+
+__all__ = ["CHECKS", "Reading", "check_reading"]

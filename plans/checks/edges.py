@@ -1,0 +1,40 @@
+"""Rounded and chamfered arrises: room for them on the stock."""
+
+from collections.abc import Iterator
+
+from plans.checks.reading import Reading
+from plans.kinds import kind_of
+from plans.problems import Problem
+from plans.shaping import SHAPINGS, Chamfer, RoundOver
+from plans.source import KeyPath
+from plans.spec import PartSpec
+
+LEFT_BETWEEN = 0.1  # mm of flat that must stay between two eased arrises, so that the solid can be made
+
+
+def check_edges(reading: Reading) -> Iterator[Problem]:
+    """Easing that is larger than half of what it eases, of every part."""
+    for name, part in reading.parts.items():
+        for number, shaping in enumerate(part.shaping):
+            path = ("parts", name, "shaping", number, kind_of(SHAPINGS, shaping))
+            if isinstance(shaping, RoundOver):
+                yield from _room(reading, part, (*path, "radius"), shaping.radius)
+            elif isinstance(shaping, Chamfer):
+                yield from _room(reading, part, (*path, "size"), shaping.size)
+
+
+def _room(reading: Reading, part: PartSpec, path: KeyPath, size: float) -> Iterator[Problem]:
+    least = min(part.thickness, part.width)
+    most = least / 2 - LEFT_BETWEEN
+    if size > most:
+        called = "thickness" if part.thickness <= part.width else "width"
+        message = f"{reading.shown(size)} leaves nothing flat on a {called} of {reading.shown(least)}"
+        hint = f"make it less than half of the {called}"
+        yield reading.problem(
+            "edge-too-large",
+            path,
+            message,
+            hint,
+            found=reading.shown(size),
+            wanted=f"less than {reading.shown(least / 2)}",
+        )

@@ -1,0 +1,145 @@
+"""Shaping and leaning: sides that can take what is asked of them."""
+
+from collections import Counter
+from collections.abc import Callable, Iterable, Iterator
+from typing import Any
+
+from plans.checks.reading import Reading
+from plans.kinds import kind_of
+from plans.problems import Problem
+from plans.shaping import SHAPINGS, Bevel, EndCut, Hole, Notch, Taper
+from plans.sides import AXES, SIDE_AXIS, SIDES, Axis, Side
+from plans.source import KeyPath
+from plans.spec import PartSpec
+from plans.suggest import listed
+
+Check = Callable[[Reading, PartSpec, KeyPath, Any], Iterator[Problem]]
+
+
+def check_shapes(reading: Reading) -> Iterator[Problem]:
+    """Every shaping of every part, its lean, its repeat and its show face."""
+    for name, part in reading.parts.items():
+        path: KeyPath = ("parts", name)
+        if part.runs == part.thick:
+            continue  # told already; no side can be judged
+        for number, shaping in enumerate(part.shaping):
+            check = _CHECKS.get(type(shaping))
+            if check is not None:
+                kind = kind_of(SHAPINGS, shaping)
+                yield from check(reading, part, (*path, "shaping", number, kind), shaping)
+        yield from _lean(reading, part, path)
+        yield from _repeat(reading, part, path)
+        if part.show_face is not None:
+            yield from _long_sides(reading, part, (*path, "show face"), [part.show_face])
+
+
+def _long_sides(reading: Reading, part: PartSpec, path: KeyPath, sides: Iterable[Side]) -> Iterator[Problem]:
+    """A problem for each of `sides` that is an end of the part."""
+    for side in sides:
+        if SIDE_AXIS[side] == part.runs:
+            yield _wrong(reading, path, side, "an end", [s for s in SIDES if SIDE_AXIS[s] != part.runs], part)
+
+
+def _an_end(reading: Reading, part: PartSpec, path: KeyPath, side: Side) -> Iterator[Problem]:
+    """A problem when `side` is not an end of the part."""
+    if SIDE_AXIS[side] != part.runs:
+        yield _wrong(reading, path, side, "no end", [s for s in SIDES if SIDE_AXIS[s] == part.runs], part)
+
+
+def _wrong(reading: Reading, path: KeyPath, side: Side, what: str, instead: list[Side], part: PartSpec) -> Problem:
+    message = f"{side} is {what} of this part, which runs {part.runs}"
+    return reading.problem("wrong-side", path, message, f"use {listed(instead)}")
+
+
+def _taper(reading: Reading, part: PartSpec, path: KeyPath, taper: Taper) -> Iterator[Problem]:
+    yield from _long_sides(reading, part, (*path, "sides"), taper.sides)
+    yield from _an_end(reading, part, (*path, "from"), taper.start)
+    narrowed = {SIDE_AXIS[side] for side in taper.sides} - {part.runs}
+    for axis in sorted(narrowed):
+        size, called = (part.thickness, "thickness") if axis == part.thick else (part.width, "width")
+        if taper.to >= size:
+            message = f"it tapers to {reading.shown(taper.to)}, and its {called} is {reading.shown(size)}"
+            yield reading.problem("taper-not-smaller", (*path, "to"), message, f"taper to less than the {called}")
+    if part.length is not None and taper.after >= part.length:
+        message = (
+            f"the taper begins {reading.shown(taper.after)} from an end of a part {reading.shown(part.length)} long"
+        )
+        yield reading.problem("wrong-size", (*path, "after"), message, "begin it sooner")
+
+
+def _end_cut(reading: Reading, part: PartSpec, path: KeyPath, cut: EndCut) -> Iterator[Problem]:
+    yield from _an_end(reading, part, (*path, "end"), cut.end)
+    yield from _long_sides(reading, part, (*path, "slopes"), cut.slopes)
+    yield from _one_a_direction(reading, (*path, "slopes"), cut.slopes)
+
+
+def _bevel(reading: Reading, part: PartSpec, path: KeyPath, bevel: Bevel) -> Iterator[Problem]:
+    yield from _long_sides(reading, part, (*path, "edge"), [bevel.edge])
+    yield from _long_sides(reading, part, (*path, "towards"), [bevel.towards])
+    if SIDE_AXIS[bevel.edge] == SIDE_AXIS[bevel.towards]:
+        message = f"the {bevel.edge} edge cannot slope towards the {bevel.towards}"
+        others = [s for s in SIDES if SIDE_AXIS[s] not in (SIDE_AXIS[bevel.edge], part.runs)]
+        yield reading.problem("wrong-side", (*path, "towards"), message, f"use {listed(others)}")
+
+
+def _notch(reading: Reading, part: PartSpec, path: KeyPath, notch: Notch) -> Iterator[Problem]:
+    yield from _long_sides(reading, part, (*path, "side"), [notch.side])
+    yield from _an_end(reading, part, (*path, "from"), notch.start)
+
+
+def _hole(reading: Reading, part: PartSpec, path: KeyPath, hole: Hole) -> Iterator[Problem]:
+    across = [axis for axis in AXES if axis != SIDE_AXIS[hole.side]]
+    for side in hole.at:
+        if SIDE_AXIS[side] not in across:
+            message = f"a hole bored into the {hole.side} cannot be placed from the {side}"
+            others = [s for s in SIDES if SIDE_AXIS[s] in across]
+            yield reading.problem("wrong-side", (*path, "at", side), message, f"use {listed(others)}", key=True)
+    yield from _one_a_direction(reading, (*path, "at"), hole.at)
+    if hole.count > 1 and hole.spacing is None:
+        yield reading.problem(
+            "spacing-missing",
+            (*path, "count"),
+            "a row of holes needs its spacing",
+            "add `spacing`, from centre to centre",
+        )
+    if hole.count > 1 and SIDE_AXIS[hole.side] == part.runs:
+        message = "holes bored into an end cannot stand in a row along the part"
+        yield reading.problem("wrong-side", (*path, "side"), message, "say each hole by itself")
+
+
+_CHECKS: dict[type, Check] = {Taper: _taper, EndCut: _end_cut, Bevel: _bevel, Notch: _notch, Hole: _hole}
+
+
+def _one_a_direction(reading: Reading, path: KeyPath, sides: Iterable[Side]) -> Iterator[Problem]:
+    """A problem when two of `sides` lie along the same direction."""
+    counted: Counter[Axis] = Counter(SIDE_AXIS[side] for side in sides)
+    for axis, number in counted.items():
+        if number > 1:
+            yield reading.problem("wrong-side", path, f"two sides are named {axis}", "name one of the two")
+
+
+def _lean(reading: Reading, part: PartSpec, path: KeyPath) -> Iterator[Problem]:
+    if part.lean is None:
+        return
+    yield from _one_a_direction(reading, (*path, "lean", "foot to"), part.lean.foot_to)
+    for side in part.lean.foot_to:
+        if SIDE_AXIS[side] == "up-down":
+            message = f"a foot cannot go to the {side} by leaning"
+            yield reading.problem(
+                "wrong-side", (*path, "lean", "foot to", side), message, "use left, right, front or back", key=True
+            )
+    if part.follows is not None:
+        message = f"it leans by itself, and follows {part.follows}"
+        yield reading.problem("lean-twice", (*path, "follows"), message, "keep `lean` or `follows`")
+
+
+def _repeat(reading: Reading, part: PartSpec, path: KeyPath) -> Iterator[Problem]:
+    if part.repeat is None:
+        return
+    ways = {"filling": part.repeat.filling, "gap": part.repeat.gap, "spacing": part.repeat.spacing}
+    said = [f"`{way}`" for way, value in ways.items() if value is not None]
+    if len(said) != 1:
+        message = f"it is spread by {' and '.join(said)}" if said else "nothing says how far apart they stand"
+        yield reading.problem(
+            "repeat-needs-one", (*path, "repeat"), message, "say one of `filling`, `gap` and `spacing`", key=True
+        )

@@ -1,0 +1,89 @@
+"""A design file read: from the YAML to a `Design`, or to all the problems that are in the way."""
+
+import re
+from collections.abc import Iterable
+from fractions import Fraction
+from pathlib import Path
+from typing import Any
+
+from pydantic import TypeAdapter, ValidationError
+
+from plans.checks import Reading, check_reading
+from plans.design import Design
+from plans.problems import Problem, has_errors
+from plans.scope import Scope, open_scope
+from plans.source import Source, read_source
+from plans.spec import DesignSpec, FixingEntry, JointEntry, PartSpec
+from plans.units import System
+from plans.wording import refusal_problem, schema_problems
+
+_PART = TypeAdapter[Any](PartSpec)
+_JOINT = TypeAdapter[Any](JointEntry)
+_FIXING = TypeAdapter[Any](FixingEntry)
+
+
+def read_design(path: str | Path, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
+    """The design in the file at `path`, and all its problems; no design when one of them is an error.
+
+    `system` chooses between the members of every `{inch: ..., mm: ...}` pair; the design's own
+    units unless said.
+    """
+    source, problems = read_source(path)
+    if source is None:
+        return None, problems
+    design, found = resolve(source, system)
+    every = in_order((*problems, *found))
+    return (None if has_errors(every) else design), every
+
+
+def resolve(source: Source, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
+    """As `read_design`, from a source that has been read."""
+    data = source.data
+    scope = open_scope(data, system)
+    spec: DesignSpec | None = None
+    problems: list[Problem] = []
+    try:
+        spec = DesignSpec.model_validate(data, context=scope)
+        reading = Reading(
+            source, spec.parts, dict(enumerate(spec.joints)), dict(enumerate(spec.fixings)), spec, scope.units
+        )
+    except ValidationError as error:
+        problems += schema_problems(source, error.errors(include_url=False, include_input=False))
+        reading = _what_can_be_read(source, data, scope)
+    # the last findings are made while the parts are validated
+    problems += [refusal_problem(source, at, refusal) for at, refusal in scope.findings]
+    problems += check_reading(reading)
+    design = _design(source, spec, scope) if spec else None
+    return design, in_order(problems)
+
+
+def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
+    """Sorted by place, each told once."""
+    once = {(p.place.line, p.place.column, p.code, p.message): p for p in problems}
+    return tuple(once[key] for key in sorted(once, key=lambda key: key[:3]))
+
+
+def _design(source: Source, spec: DesignSpec, scope: Scope) -> Design:
+    stem = re.sub(r"[^\w-]+", "-", Path(source.file).stem).strip("-") or "design"
+    return Design(stem, spec, source, Fraction(spec.finest), Fraction(spec.finest_mm), scope.system)
+
+
+def _what_can_be_read(source: Source, data: dict[str, Any], scope: Scope) -> Reading:
+    """The parts, joints and fixings that are right by themselves, so that they can be checked even so."""
+    raw_parts = data.get("parts")
+    parts = _readable(_PART, raw_parts.items() if isinstance(raw_parts, dict) else (), scope)
+    joints, fixings = (
+        _readable(adapter, enumerate(raw) if isinstance(raw := data.get(section), list) else (), scope)
+        for section, adapter in (("joints", _JOINT), ("fixings", _FIXING))
+    )
+    return Reading(source, parts, joints, fixings, None, scope.units)
+
+
+def _readable(adapter: TypeAdapter[Any], entries: Iterable[tuple[Any, Any]], scope: Scope) -> dict[Any, Any]:
+    found: dict[Any, Any] = {}
+    for key, raw in entries:
+        try:
+            found[key] = adapter.validate_python(raw, context=scope)
+        except ValidationError:
+            continue  # its problems are told already
+    return found

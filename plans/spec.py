@@ -1,0 +1,154 @@
+"""What a design file may say: the whole schema, in the order a maker writes it."""
+
+from typing import Annotated, Literal
+
+from pydantic import Field, WithJsonSchema
+
+from plans.fields import (
+    Angle,
+    Centred,
+    Day,
+    Entry,
+    Length,
+    Line,
+    NamedValues,
+    OneOrMore,
+    PartName,
+    PositiveCount,
+    PositiveLength,
+    Words,
+    WrittenCut,
+    WrittenPosition,
+)
+from plans.fixings import FIXINGS, Fixing
+from plans.joints import JOINTS, Joint
+from plans.kinds import SaidByKind
+from plans.shaping import SHAPINGS, Shaping
+from plans.sides import Axis, Side
+
+JointEntry = Annotated[Joint, SaidByKind(JOINTS, "joint")]
+FixingEntry = Annotated[Fixing, SaidByKind(FIXINGS, "fixing")]
+ShapingEntry = Annotated[Shaping, SaidByKind(SHAPINGS, "shaping")]
+
+# editors take a bare 0.5 for a number
+FinestMm = Annotated[Literal["0.5", "1"], WithJsonSchema({"enum": ["0.5", "1", 0.5, 1]})]
+Rings = Literal["flat", "rift", "quarter", "any"]
+
+
+class Where(Entry):
+    """Where a part stands: one statement for each of the three directions."""
+
+    left: WrittenPosition | None = None
+    right: WrittenPosition | None = None
+    front: WrittenPosition | None = None
+    back: WrittenPosition | None = None
+    bottom: WrittenPosition | None = None
+    top: WrittenPosition | None = None
+    centred: Centred = Field(
+        default_factory=dict,
+        description="directions in which the part is centred: on the piece, or on the part named "
+        "(`centred: left-right`, `centred: [left-right, front-back]`, `centred: {left-right: leg}`)",
+    )
+    measured_at: WrittenPosition | None = Field(
+        default=None, alias="measured at", description="the height at which a leaning part is measured"
+    )
+
+
+class Lean(Entry):
+    """How far a part leans out of upright: where its foot goes, seen from the front and from the side."""
+
+    foot_to: dict[Side, Angle] = Field(alias="foot to", min_length=1, max_length=2)
+
+
+class Repeat(Entry):
+    """The same part again, side by side.
+
+    `filling` spreads them with equal gaps over a width centred where the one part would stand;
+    `gap` is the room between neighbours, `spacing` from centre to centre. Exactly one of the three.
+    """
+
+    along: Axis
+    count: PositiveCount
+    filling: PositiveLength | None = None
+    gap: Length | None = None
+    spacing: PositiveLength | None = None
+
+
+class PartSpec(Entry):
+    """One kind of part."""
+
+    wood: Line
+    rings: Rings = "any"
+    stock: str | None = Field(default=None, description="rough thickness it is milled from: 4/4, 8/4")
+    runs: Axis = Field(description="the way the grain, and its length, runs")
+    thick: Axis = Field(description="the way its thickness is measured")
+    length: PositiveLength | None = None
+    width: PositiveLength
+    thickness: PositiveLength
+    where: Where
+    lean: Lean | None = None
+    follows: PartName | None = Field(default=None, description="leans as that part does, round the way this one runs")
+    cut_to: dict[Side, WrittenCut] = Field(default_factory=dict, alias="cut to")
+    shaping: tuple[ShapingEntry, ...] = ()
+    mirror: OneOrMore[Axis] = ()
+    repeat: Repeat | None = None
+    show_face: Side | None = Field(default=None, alias="show face")
+    note: str = ""
+
+
+class Supply(Entry):
+    """Something bought and not drawn: hooks, plugs, felt pads."""
+
+    item: Line
+    count: PositiveCount
+    note: str = ""
+
+
+class StepNote(Entry):
+    """The maker's own words for a step of the build."""
+
+    when: str = Field(description="a part, a joint kind or the name of a stage this note belongs to")
+    say: Words
+
+
+class RevisionNote(Entry):
+    """One line of the revision history."""
+
+    revision: PositiveCount
+    date: Day
+    what: Words
+
+
+class Finish(Entry):
+    """What goes on the surface."""
+
+    name: Line
+    coats: PositiveCount = 1
+    note: str = ""
+
+
+class DesignSpec(Entry):
+    """A design file. (`lengths`, `angles` and `counts` are read first: they are the scope.)"""
+
+    plan: Line
+    revision: PositiveCount
+    date: Day
+    maker: Line
+    about: str = ""
+    licence: str = ""
+    units: Literal["inch", "mm"]
+    finest: Literal["1/8", "1/16", "1/32", "1/64"] = Field(default="1/16", description="finest step printed in inches")
+    finest_mm: FinestMm = Field(default="0.5", alias="finest mm", description="finest step printed in millimetres")
+    projection: Literal["third angle", "first angle"] = "third angle"
+    lengths: NamedValues = Field(default_factory=dict)
+    angles: NamedValues = Field(default_factory=dict)
+    counts: NamedValues = Field(default_factory=dict)
+    parts: dict[str, PartSpec] = Field(min_length=1)
+    joints: tuple[JointEntry, ...] = ()
+    fixings: tuple[FixingEntry, ...] = ()
+    supplies: tuple[Supply, ...] = ()
+    glue: str = ""
+    finish: Finish | None = None
+    waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
+    steps: tuple[StepNote, ...] = ()
+    revisions: tuple[RevisionNote, ...] = ()

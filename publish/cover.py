@@ -1,0 +1,200 @@
+"""The cover picture: the finished piece in its wood, on a floor, in soft daylight.
+
+Light is worked out with the same depth buffer as the view: seen from each of many places in the sky, whatever is
+not the nearest is in shadow. Where nothing takes light away the floor is white, and the picture melts into the page.
+"""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+import numpy.typing as npt
+from scipy.ndimage import gaussian_filter, zoom
+
+from model.meshes import Mesh
+from publish.daylight import Surfaces, daylight
+from publish.drawing.box import Box
+from publish.drawing.view import axes_of
+from publish.raster import Floats, Grid, Ints, nearest
+from publish.shade import Colour, Picture, Scene, picture_of, scene_box, scene_of, shrunk
+from publish.woodgrain import grain
+
+AROUND = tuple((down, across) for down in (-1, 0, 1) for across in (-1, 0, 1))
+Array = npt.NDArray[Any]
+
+COARSER = 3  # light is worked out in pixels so much larger: it changes slowly
+FLOOR_DARK = 0.5  # how much of the light missing on the floor is shown
+FLOOR_BLUR = 1.8  # coarse pixels
+FLOOR_CLEAR = 0.05  # light that may be missing before the floor shows it
+RIM = 0.10  # share of the picture over which the floor melts into the page
+GAMMA = 2.2
+WARM_SHADE = np.array([0.92, 1.0, 1.10])  # in the shade red stays longest
+FLOOR = -1  # the surface number of the floor
+
+
+@dataclass(frozen=True)
+class Lit:
+    """Light, surface number and part number (the floor is -1) at every pixel, each H x W."""
+
+    light: Floats
+    keys: Array
+    parts: Array
+
+
+def cover_picture(
+    meshes: Sequence[Mesh],
+    colours: Sequence[Colour],
+    frames: Sequence[Floats],
+    towards: Sequence[float],
+    right: Sequence[float],
+    pixels_per_mm: float,
+    box: Box | None = None,
+    supersample: int = 2,
+) -> Picture:
+    """The parts as they would look, standing on a floor at their lowest point.
+
+    colours: each part's wood; frames: 4 x 4 for each part, from the piece to a frame with x along its grain.
+    towards: from above the floor; box: what is shown, view mm (None: the parts and room for their shadow).
+    """
+    scene = scene_of(meshes, axes_of(towards, right))
+    coarse = Grid(box or _with_shadow(scene_box(meshes, scene.axes)), pixels_per_mm / COARSER)
+    grid, fine = coarse.finer(COARSER), coarse.finer(COARSER * supersample)
+    floor = min(float(m.box[0, 2]) for m in meshes)
+    seen, depth = nearest(scene.corners, fine)
+    keys, parts = _keys(scene)[seen], np.append(scene.part, FLOOR)[seen]
+    light = _finer(_light(meshes, scene, coarse, floor), keys, parts, COARSER * supersample)
+    image = np.repeat(_floor(light)[:, :, None], 3, axis=2)
+    on_part = seen >= 0
+    wood = _wood(scene, colours, frames, fine, seen, depth)
+    image[on_part] = (wood**GAMMA * light[on_part][:, None] ** WARM_SHADE) ** (1 / GAMMA)
+    rgb = np.round(np.clip(image, 0, 1) * 255).astype(np.uint8)
+    return picture_of(shrunk(rgb, supersample), scene, seen, depth, grid, supersample)
+
+
+def _with_shadow(box: Box) -> Box:
+    """The box with room for what falls on the floor around the piece."""
+    wide, high = box.width, box.height
+    return Box(box.left - 0.08 * wide, box.bottom - 0.10 * high, box.right + 0.22 * wide, box.top + 0.05 * high)
+
+
+def _floor(light: Floats) -> Floats:
+    """How light the floor is drawn (H x W): white where it is open, and towards the picture's rim."""
+    missing = np.maximum(1 - light - FLOOR_CLEAR, 0) * FLOOR_DARK
+    height, width = light.shape
+    row, column = (np.minimum(np.arange(n) + 0.5, n - 0.5 - np.arange(n)) / (RIM * n) for n in (height, width))
+    fade = np.minimum(row, 1)[:, None] * np.minimum(column, 1)[None, :]
+    floor: Floats = 1 - missing * fade * fade * (3 - 2 * fade)
+    return floor
+
+
+def _light(meshes: Sequence[Mesh], scene: Scene, grid: Grid, floor: float) -> Lit:
+    """The light at every pixel of a grid; 1 on the open floor."""
+    seen, depth = nearest(scene.corners, grid)
+    keys = _keys(scene)[seen]
+    right, up, towards = (np.array(axis) for axis in (scene.axes.right, scene.axes.up, scene.axes.towards))
+    row, column = np.mgrid[0 : grid.height, 0 : grid.width].astype(np.float64)
+    x, y = grid.places(column, row)
+    on_floor = (floor - x * right[2] - y * up[2]) / towards[2]
+    depth = np.where(seen >= 0, depth, on_floor)
+    places = x[..., None] * right + y[..., None] * up + depth[..., None] * towards
+    normals = np.vstack([scene.normals, [0.0, 0.0, 1.0]])[seen]
+    surfaces = Surfaces(places.reshape(-1, 3), normals.reshape(-1, 3))
+    light = _smoothed(daylight(meshes, surfaces, scene.axes).reshape(seen.shape), keys)
+    light = np.where(keys == FLOOR, _blurred(light, keys == FLOOR), light)
+    return Lit(light, keys, np.append(scene.part, FLOOR)[seen])
+
+
+def _keys(scene: Scene) -> Ints:
+    """A number for each triangle, the same for all that lie alike on one part; the floor's at the end."""
+    looks = np.column_stack([scene.part, np.round(scene.normals * 8)])
+    _, keys = np.unique(looks, axis=0, return_inverse=True)
+    return np.append(keys.reshape(-1), FLOOR).astype(np.int64)
+
+
+def _smoothed(light: Floats, keys: Ints) -> Floats:
+    """The light without the grain of its few directions: averaged over neighbours on the same surface."""
+    for step in (1, 2, 1):
+        total, weight = light.copy(), np.ones_like(light)
+        for down, across in AROUND:
+            if down or across:
+                same = _shifted(keys, down * step, across * step, FLOOR - 1) == keys
+                total += np.where(same, _shifted(light, down * step, across * step, 0.0), 0.0)
+                weight += same
+        light = total / weight
+    return light
+
+
+def _blurred(light: Floats, floor: npt.NDArray[np.bool_]) -> Floats:
+    """The light blurred over the floor alone."""
+    weight = gaussian_filter(floor.astype(np.float64), FLOOR_BLUR)
+    blurred: Floats = gaussian_filter(np.where(floor, light, 0.0), FLOOR_BLUR) / np.maximum(weight, 1e-9)
+    return blurred
+
+
+def _shifted(image: Array, down: int, across: int, rim: float) -> Array:
+    """The image moved by some pixels, the rim filled."""
+    moved = np.full_like(image, rim)
+    height, width = image.shape
+    to_rows, from_rows = slice(max(down, 0), height + min(down, 0)), slice(max(-down, 0), height + min(-down, 0))
+    to_columns, from_columns = (
+        slice(max(across, 0), width + min(across, 0)),
+        slice(max(-across, 0), width + min(-across, 0)),
+    )
+    moved[to_rows, to_columns] = image[from_rows, from_columns]
+    return moved
+
+
+def _finer(coarse: Lit, keys: Array, parts: Array, times: int) -> Floats:
+    """The light on a grid `times` as fine, from coarse pixels of the same surface, or else of the same part.
+
+    keys, parts: surface and part at every fine pixel.
+    """
+    light: Floats = zoom(coarse.light, times, order=1, mode="nearest", grid_mode=True)
+    inner = np.ones(coarse.light.shape, dtype=np.bool_)
+    for down, across in AROUND:
+        inner &= _shifted(coarse.keys, down, across, FLOOR - 1) == coarse.keys
+    # inside a surface its light may simply be drawn out; near its border each pixel must look for its own
+    height, width = coarse.light.shape
+    row, column = np.nonzero(~_repeated(inner, times) | (_repeated(coarse.keys, times) != keys))
+    for mine, theirs in ((parts[row, column], coarse.parts), (keys[row, column], coarse.keys)):
+        total, weight = np.zeros(len(row)), np.zeros(len(row))
+        for down, across in AROUND:
+            r = np.clip(row // times + down, 0, height - 1)
+            c = np.clip(column // times + across, 0, width - 1)
+            share = np.where(theirs[r, c] == mine, 0.5 ** (abs(down) + abs(across)), 0.0)
+            total += share * coarse.light[r, c]
+            weight += share
+        found = weight > 0
+        light[row[found], column[found]] = total[found] / weight[found]
+    return light
+
+
+def _repeated(image: Array, times: int) -> Array:
+    return np.repeat(np.repeat(image, times, axis=0), times, axis=1)
+
+
+def _wood(
+    scene: Scene, colours: Sequence[Colour], frames: Sequence[Floats], grid: Grid, seen: Array, depth: Floats
+) -> Floats:
+    """Colour of the wood (K x 3) at every pixel a part is seen at, in the order of the pixels."""
+    row, column = np.nonzero(seen >= 0)
+    triangle = seen[row, column]
+    x, y = grid.places(column.astype(np.float64), row.astype(np.float64))
+    axes = np.array([scene.axes.right, scene.axes.up, scene.axes.towards])
+    places = np.column_stack([x, y, depth[row, column]]) @ axes
+    wood = np.asarray(colours, dtype=np.float64)[scene.part[triangle]]
+    for part, frame in enumerate(frames):
+        mine = scene.part[triangle] == part
+        local = places[mine] @ frame[:3, :3].T + frame[:3, 3]
+        normals = scene.normals[triangle[mine]] @ frame[:3, :3].T
+        wood[mine] *= _warm(grain(local, normals, part, 1 / grid.pixels_per_mm))
+    return np.clip(wood, 0, 1)
+
+
+def _warm(light: Floats) -> Floats:
+    """K x 3: darker wood is browner, not greyer."""
+    warm: Floats = light[:, None] ** np.array([0.8, 1.0, 1.3])
+    return warm

@@ -1,0 +1,226 @@
+"""Mark balloons round a pictorial view: a circle with the mark, the quantity beside it, a straight leader to its part.
+
+The circles stand clear of the view, leaders end in a dot inside their part and never cross (ISO 6433, from memory).
+"""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import dataclass
+from typing import Any
+
+import numpy as np
+
+from publish.drawing.box import Box, Point, Segment, distance_to_segment, segment_meets_box, segments_cross
+from publish.drawing.lettering import set_text, text_width
+from publish.drawing.records import Anchor, Circle, Line, Record
+from publish.drawing.search import CLASH_COST, Search
+from publish.drawing.style import BLACK, HOUSE, WHITE, HouseStyle
+from publish.drawing.typeface import CAP_HEIGHT
+
+Points = np.ndarray[Any, np.dtype[np.float64]]
+
+_CELL = 1.0
+_GRID = 3.0
+_SECTORS = 24
+_KEEP_A_SECTOR = 8
+_CLEAR = 1.2
+_OVER_VIEW_COST = 1.0
+_SHORTEST = 5.0
+_NEAR_ANCHOR = 1.5
+
+
+@dataclass(frozen=True)
+class BalloonWish:
+    """A mark for the part seen at `anchor` (paper mm, inside the part); `quantity` such as "×2", or empty."""
+
+    mark: str
+    anchor: Point
+    quantity: str = ""
+
+
+class Occupied:
+    """Where a view has ink or parts: a grid of cells over the free area, asked about boxes and lines."""
+
+    def __init__(self, free: Box, boxes: Sequence[Box] = ()):
+        self.free = free
+        columns, rows = math.ceil(free.width / _CELL), math.ceil(free.height / _CELL)
+        self.cells: np.ndarray[Any, np.dtype[np.bool_]] = np.zeros((rows, columns), dtype=bool)
+        for box in boxes:
+            (r0, r1), (c0, c1) = self._rows(box), self._columns(box)
+            self.cells[r0:r1, c0:c1] = True
+
+    def add_grid(self, grid: np.ndarray[Any, np.dtype[np.bool_]], box: Box) -> None:
+        """Take over a boolean grid (rows from the bottom, columns from the left) that covers `box` on paper."""
+        for r, c in np.argwhere(grid):
+            wide, high = box.width / grid.shape[1], box.height / grid.shape[0]
+            x, y = box.left + c * wide, box.bottom + r * high
+            cell = Box(x, y, x + wide, y + high)
+            (r0, r1), (c0, c1) = self._rows(cell), self._columns(cell)
+            self.cells[r0:r1, c0:c1] = True
+
+    def _rows(self, box: Box) -> tuple[int, int]:
+        low, high = (box.bottom - self.free.bottom) / _CELL, (box.top - self.free.bottom) / _CELL
+        return max(0, math.floor(low)), max(0, math.ceil(high))
+
+    def _columns(self, box: Box) -> tuple[int, int]:
+        low, high = (box.left - self.free.left) / _CELL, (box.right - self.free.left) / _CELL
+        return max(0, math.floor(low)), max(0, math.ceil(high))
+
+    def empty(self, box: Box) -> bool:
+        """True when no cell that `box` touches is occupied."""
+        (r0, r1), (c0, c1) = self._rows(box), self._columns(box)
+        return not self.cells[r0:r1, c0:c1].any()
+
+    def empty_about(self, centres: Points, around: Box) -> np.ndarray[Any, np.dtype[np.bool_]]:
+        """For each of `centres` (n, 2): whether the box `around`, moved there, lies in the free area and is empty."""
+        left, bottom = centres[:, 0] + around.left, centres[:, 1] + around.bottom
+        right, top = centres[:, 0] + around.right, centres[:, 1] + around.top
+        free = self.free
+        inside = (left >= free.left) & (right <= free.right) & (bottom >= free.bottom) & (top <= free.top)
+        sums = np.pad(self.cells.cumsum(0, dtype=np.int64).cumsum(1), ((1, 0), (1, 0)))
+        rows, columns = self.cells.shape
+        r0 = np.clip(np.floor((bottom - free.bottom) / _CELL).astype(int), 0, rows)
+        r1 = np.clip(np.ceil((top - free.bottom) / _CELL).astype(int), 0, rows)
+        c0 = np.clip(np.floor((left - free.left) / _CELL).astype(int), 0, columns)
+        c1 = np.clip(np.ceil((right - free.left) / _CELL).astype(int), 0, columns)
+        occupied = sums[r1, c1] - sums[r0, c1] - sums[r1, c0] + sums[r0, c0]
+        return np.asarray(inside & (occupied == 0), dtype=np.bool_)
+
+    def length_over(self, line: Segment) -> float:
+        """How many mm of `line` run over occupied cells."""
+        count = max(2, math.ceil(line.length / _CELL))
+        t = (np.arange(count) + 0.5) / count
+        c = ((line.x0 + t * (line.x1 - line.x0) - self.free.left) / _CELL).astype(int)
+        r = ((line.y0 + t * (line.y1 - line.y0) - self.free.bottom) / _CELL).astype(int)
+        inside = (r >= 0) & (r < self.cells.shape[0]) & (c >= 0) & (c < self.cells.shape[1])
+        return float(self.cells[r[inside], c[inside]].sum()) * line.length / count
+
+
+@dataclass(frozen=True, eq=False)
+class Balloon:
+    """A placed balloon; `box` holds circle and quantity, `leader` runs from the anchor to the circle."""
+
+    wish: BalloonWish
+    x: float
+    y: float
+    radius: float
+    side: int
+    box: Box
+    leader: Segment
+    cost: float
+
+    def records(self, style: HouseStyle = HOUSE) -> list[Record]:
+        """The balloon drawn."""
+        size = style.lettering.balloon
+        baseline = self.y - CAP_HEIGHT * size / 2
+        small = size * 0.9
+        records: list[Record] = [
+            Line(*self.leader, style.pens.leader),
+            Circle(*self.wish.anchor, style.spacing.anchor_dot, fill=BLACK),
+            Circle(self.x, self.y, self.radius, style.pens.balloon, WHITE),
+            *set_text(self.wish.mark, self.x, baseline, size, "bold", "centre"),
+        ]
+        if self.wish.quantity:
+            x = self.x + self.side * (self.radius + 0.9)
+            anchor: Anchor = "left" if self.side > 0 else "right"
+            records += set_text(self.wish.quantity, x, self.y - CAP_HEIGHT * small / 2, small, "regular", anchor)
+        return records
+
+
+@dataclass(frozen=True)
+class BalloonLayout:
+    """Balloons in the order wished, and the wishes for which there was no place."""
+
+    balloons: tuple[Balloon, ...]
+    unplaced: tuple[BalloonWish, ...]
+
+    def records(self, style: HouseStyle = HOUSE) -> list[Record]:
+        """Everything drawn: all leaders under all circles."""
+        drawn = [r for b in self.balloons for r in b.records(style)]
+        return [r for r in drawn if isinstance(r, Line)] + [r for r in drawn if not isinstance(r, Line)]
+
+
+def _balloon(wish: BalloonWish, centre: Point, side: int, radius: float, beside: float) -> Balloon:
+    x, y = centre
+    circle = Box(x - radius, y - radius, x + radius, y + radius)
+    box = Box(circle.left - beside * (side < 0), circle.bottom, circle.right + beside * (side > 0), circle.top)
+    ax, ay = wish.anchor
+    far = math.hypot(x - ax, y - ay) or 1.0
+    reach = max(0.0, far - radius) / far
+    leader = Segment(ax, ay, ax + (x - ax) * reach, ay + (y - ay) * reach)
+    return Balloon(wish, x, y, radius, side, box, leader, 0.0)
+
+
+def _centres(free: Box) -> Points:
+    """The grid of places a circle may stand on."""
+    xs = np.arange(free.left, free.right, _GRID)
+    ys = np.arange(free.bottom, free.top, _GRID)
+    return np.stack(np.meshgrid(xs, ys), axis=-1).reshape(-1, 2)
+
+
+def _places(wish: BalloonWish, occupied: Occupied, taken: Sequence[Box], style: HouseStyle) -> list[Balloon]:
+    """Places for one balloon, the nearest few in each direction round its anchor, cheapest first."""
+    size = style.lettering.balloon
+    radius = max(style.spacing.balloon_radius, text_width(wish.mark, size, "bold") / 2 + 1.2)
+    beside = text_width(wish.quantity, size * 0.9) + 1.4 if wish.quantity else 0.0
+    centres = _centres(occupied.free)
+    kept: dict[int, int] = {}
+    found: list[Balloon] = []
+    for side in (1, -1):
+        ours = centres[(centres[:, 0] >= wish.anchor[0]) == (side > 0)]
+        about = _balloon(wish, (0.0, 0.0), side, radius, beside).box.grown(_CLEAR)
+        ours = ours[occupied.empty_about(ours, about)]
+        away = ours - np.array(wish.anchor)
+        ways = (_SECTORS * (np.arctan2(away[:, 1], away[:, 0]) / math.tau + 0.5)).astype(int)
+        for n in np.argsort(np.hypot(away[:, 0], away[:, 1]), kind="stable"):
+            way = int(ways[n])
+            if kept.get(way, 0) == _KEEP_A_SECTOR:
+                continue
+            one = _balloon(wish, (float(ours[n, 0]), float(ours[n, 1])), side, radius, beside)
+            if any(one.box.meets(t) or segment_meets_box(one.leader, t) for t in taken):
+                continue
+            kept[way] = kept.get(way, 0) + 1
+            found.append(_costed(one, occupied))
+    return sorted(found, key=lambda b: b.cost)
+
+
+def _costed(b: Balloon, occupied: Occupied) -> Balloon:
+    long = b.leader.length
+    cost = long + _OVER_VIEW_COST * occupied.length_over(b.leader) + 2.0 * max(0.0, _SHORTEST - long)
+    return Balloon(b.wish, b.x, b.y, b.radius, b.side, b.box, b.leader, cost)
+
+
+def balloons_clash(a: Balloon, b: Balloon) -> bool:
+    """True when circles or quantities overlap, leaders cross, or a leader runs through the other balloon or anchor."""
+    return (
+        a.box.grown(_CLEAR / 2).meets(b.box.grown(_CLEAR / 2))
+        or segments_cross(a.leader, b.leader)
+        or segment_meets_box(a.leader, b.box.grown(_CLEAR / 2))
+        or segment_meets_box(b.leader, a.box.grown(_CLEAR / 2))
+    )
+
+
+def _pair_cost(a: Balloon, b: Balloon) -> float:
+    near = (distance_to_segment(a.wish.anchor, b.leader) < _NEAR_ANCHOR) + (
+        distance_to_segment(b.wish.anchor, a.leader) < _NEAR_ANCHOR
+    )
+    return CLASH_COST * balloons_clash(a, b) + 40.0 * near
+
+
+def place_balloons(
+    wishes: Sequence[BalloonWish], occupied: Occupied, taken: Sequence[Box] = (), style: HouseStyle = HOUSE
+) -> BalloonLayout:
+    """Set the balloons round the view, near their parts, leaders short, over little else and never crossing.
+
+    What finds no place that keeps to this is handed back as unplaced.
+    """
+    candidates = [_places(w, occupied, taken, style) for w in wishes]
+    search = Search(candidates, _pair_cost)
+    by_height = sorted(range(len(wishes)), key=lambda i: (-wishes[i].anchor[1], wishes[i].anchor[0], i))
+    search.run(by_height)
+    search.clear()
+    placed = tuple(candidates[i][c] for i, c in enumerate(search.chosen) if c is not None)
+    missing = tuple(w for w, c in zip(wishes, search.chosen, strict=True) if c is None)
+    return BalloonLayout(placed, missing)

@@ -1,0 +1,175 @@
+"""All the places a callout or an angle could take."""
+
+from __future__ import annotations
+
+import math
+from dataclasses import replace
+from itertools import pairwise
+
+from publish.drawing.box import Box, Segment
+from publish.drawing.lettering import Run, set_runs, text_height
+from publish.drawing.placement import Arc, Ground, Placement, TextLine, allowed, crossings
+from publish.drawing.records import Record, box_of
+from publish.drawing.style import GREY, HouseStyle
+from publish.drawing.typeface import CAP_HEIGHT
+from publish.drawing.wishes import AngleWish, CalloutWish
+
+_WAYS = 24
+_NEAR, _FAR, _STRIDE = 8.0, 92.0, 4.0
+_KEEP_A_WAY = 6
+_LENGTH_COST = 0.3
+_CROSSING_COST = 2.0
+_SQUARE_COST = 3.0
+_INSIDE_COST = 6.0
+_CLEAR_INSIDE = 2.5
+
+
+def _note_lines(wish: CalloutWish, style: HouseStyle) -> list[tuple[Run, float]]:
+    """The lines as runs, each with its baseline below the first one's, mm."""
+    size = style.lettering.callout
+    runs = [Run(line, size, "semibold" if n == 0 else "regular") for n, line in enumerate(wish.lines)]
+    runs += [Run(line, size * style.lettering.also_scale, "regular", GREY) for line in wish.also]
+    placed: list[tuple[Run, float]] = []
+    down, last = 0.0, 0.0
+    for run in runs:
+        half = text_height(run.string, run.size) / 2
+        if placed:
+            down += max(last + half + 1.0, run.size * 1.22)
+        placed.append((run, down))
+        last = half
+    return placed
+
+
+def _note_box(lines: list[tuple[Run, float]]) -> tuple[Box, float]:
+    """The ink of the note with its first baseline at (0, 0), and the first line's half height of capitals."""
+    inks: list[Record] = [r for run, down in lines for r in set_runs([run], 0.0, -down)]
+    return box_of(inks), CAP_HEIGHT * lines[0][0].size / 2
+
+
+def callout_places(wish: CalloutWish, ground: Ground, style: HouseStyle) -> list[Placement]:
+    """Places for a note round its point, cheapest first: a straight leader at some slant, a short landing, the text."""
+    view = ground.views[wish.view]
+    x0, y0 = view.at(wish.point)
+    lines = _note_lines(wish, style)
+    ink, middle = _note_box(lines)
+    clearance = style.spacing.text_clearance
+    found: list[Placement] = []
+    for way in range(_WAYS):
+        angle = 2 * math.pi * (way + 0.5) / _WAYS
+        kept = 0
+        distance = _NEAR
+        while distance <= _FAR and kept < _KEEP_A_WAY:
+            elbow = x0 + distance * math.cos(angle), y0 + distance * math.sin(angle)
+            candidate = _callout(wish, (x0, y0), elbow, lines, ink, middle, style)
+            distance += _STRIDE
+            inside = candidate.text.meets(view.box.grown(1.0))
+            if not allowed(candidate, ground, _CLEAR_INSIDE if inside else clearance, inside_own=True):
+                continue
+            leader = candidate.leader[0]
+            square = _SQUARE_COST * (min(abs(math.cos(angle)), abs(math.sin(angle))) < 0.3)
+            cost = (
+                leader.length * _LENGTH_COST + square + inside * _INSIDE_COST + _CROSSING_COST * crossings(leader, view)
+            )
+            found.append(replace(candidate, cost=cost))
+            kept += 1
+    return sorted(found, key=lambda c: c.cost)
+
+
+def _callout(
+    wish: CalloutWish,
+    tip: tuple[float, float],
+    elbow: tuple[float, float],
+    lines: list[tuple[Run, float]],
+    ink: Box,
+    middle: float,
+    style: HouseStyle,
+) -> Placement:
+    way = 1.0 if elbow[0] >= tip[0] else -1.0
+    end = elbow[0] + way * style.spacing.leader_landing
+    gap = style.spacing.text_gap
+    left = end + gap if way > 0 else end - gap - ink.right
+    baseline = elbow[1] - middle
+    return Placement(
+        wish,
+        ink.moved(left, baseline),
+        tuple(TextLine((run,), left, baseline - down, "left") for run, down in lines),
+        0.0,
+        leader=(Segment(*tip, *elbow), Segment(*elbow, end, elbow[1])),
+        heads=((tip, elbow),),
+    )
+
+
+def angle_places(wish: AngleWish, ground: Ground, style: HouseStyle) -> list[Placement]:
+    """Places for an angle: arcs of several radii, the value outside the arc at its middle or past one end."""
+    view = ground.views[wish.view]
+    vertex = view.at(wish.vertex)
+    start, end = math.radians(wish.start), math.radians(wish.end)
+    size = style.lettering.dimension
+    ink = box_of(set_runs([Run(wish.text, size, "semibold")], 0.0, -CAP_HEIGHT * size / 2, "centre"))
+    found: list[Placement] = []
+    for n, radius in enumerate((12.0, 16.0, 20.0, 25.0, 30.0, 36.0)):
+        past = 8.0 / radius
+        for cost, angle in ((0.0, (start + end) / 2), (1.0, end + past), (1.2, start - past)):
+            candidate = _angle(wish, vertex, (start, end), radius, angle, ink, style, n * 1.5 + cost)
+            if allowed(candidate, ground, style.spacing.text_clearance, inside_own=True):
+                found.append(candidate)
+    return sorted(found, key=lambda c: c.cost)
+
+
+def _angle(
+    wish: AngleWish,
+    vertex: tuple[float, float],
+    span: tuple[float, float],
+    radius: float,
+    at: float,
+    ink: Box,
+    style: HouseStyle,
+    cost: float,
+) -> Placement:
+    start, end = span
+    x, y = vertex
+    half = abs(math.cos(at)) * ink.width / 2 + abs(math.sin(at)) * ink.height / 2
+    away = radius + (half + style.spacing.text_gap if start <= at <= end else 0.0)
+    text_x, text_y = x + away * math.cos(at), y + away * math.sin(at)
+    outside = radius * (end - start) < style.spacing.arrows_outside_below
+    tail = style.spacing.arrow_tail / radius if outside else 0.0
+    arc = Arc(vertex, radius, start - tail, end + tail)
+    rays = tuple(
+        Segment(
+            x + style.spacing.extension_gap * math.cos(a),
+            y + style.spacing.extension_gap * math.sin(a),
+            x + (radius + style.spacing.extension_overshoot) * math.cos(a),
+            y + (radius + style.spacing.extension_overshoot) * math.sin(a),
+        )
+        for a in span
+    )
+    baseline = text_y - CAP_HEIGHT * style.lettering.dimension / 2
+    run = Run(wish.text, style.lettering.dimension, "semibold")
+    return Placement(
+        wish,
+        ink.moved(text_x, text_y),
+        (TextLine((run,), text_x, baseline, "centre"),),
+        cost,
+        strokes=_chords(arc),
+        extensions=rays,
+        heads=_arc_heads(vertex, radius, span, outside),
+        arcs=(arc,),
+    )
+
+
+def _chords(arc: Arc) -> tuple[Segment, ...]:
+    count = 10
+    angles = [arc.start + n * (arc.end - arc.start) / count for n in range(count + 1)]
+    points = [(arc.centre[0] + arc.radius * math.cos(a), arc.centre[1] + arc.radius * math.sin(a)) for a in angles]
+    return tuple(Segment(*p, *q) for p, q in pairwise(points))
+
+
+def _arc_heads(
+    vertex: tuple[float, float], radius: float, span: tuple[float, float], outside: bool
+) -> tuple[tuple[tuple[float, float], tuple[float, float]], ...]:
+    heads = []
+    for a, turn in ((span[0], 1.0), (span[1], -1.0)):
+        way = -turn if outside else turn
+        tip = vertex[0] + radius * math.cos(a), vertex[1] + radius * math.sin(a)
+        heads.append((tip, (tip[0] - way * math.sin(a), tip[1] + way * math.cos(a))))
+    return tuple(heads)

@@ -1,0 +1,56 @@
+"""What a page wants said about its views: sizes, notes with a leader, angles. Where they go is settled elsewhere.
+
+Points are in the coordinates of the view named by `view` (the key of a `PlacedView`), model mm. `also` is the same size
+in the other unit, set smaller and grey after (a dimension) or under (a callout) the main text.
+"""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+from typing import Literal
+
+from publish.drawing.box import Point
+
+Role = Literal["overall", "size", "position", "reference"]
+
+
+@dataclass(frozen=True)
+class DimensionWish:
+    """The distance from `p0` to `p1` along the page's horizontal ("h") or vertical ("v"), said as `text`.
+
+    Wishes of one `group` are kept together: chained ones in a row, those from one datum on one side. A "reference" is
+    put in brackets.
+    """
+
+    view: str
+    p0: Point
+    p1: Point
+    direction: Literal["h", "v"]
+    text: str
+    role: Role = "size"
+    group: str = ""
+    also: str = ""
+
+
+@dataclass(frozen=True)
+class CalloutWish:
+    """A note of a few lines with a leader to `point`; the first line is set heavier."""
+
+    view: str
+    point: Point
+    lines: tuple[str, ...]
+    also: tuple[str, ...] = ()
+
+
+@dataclass(frozen=True)
+class AngleWish:
+    """The angle at `vertex` from direction `start` to `end`, degrees, counter-clockwise, said as `text`."""
+
+    view: str
+    vertex: Point
+    start: float
+    end: float
+    text: str
+
+
+Wish = DimensionWish | CalloutWish | AngleWish

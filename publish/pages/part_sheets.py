@@ -1,0 +1,198 @@
+"""One dimensioned drawing for every distinct part."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from model.frames import axis_vector
+from model.piece import Item, Part, Size
+from plans.sides import SIDE_AXIS, Side
+from publish.drawing.arrange import PartDrawing, draw_part
+from publish.drawing.box import Box, around
+from publish.drawing.lettering import set_text, wrap
+from publish.drawing.records import Record
+from publish.drawing.room import largest_room
+from publish.drawing.style import points
+from publish.drawing.placed import PlacedView
+from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
+from publish.edition import Edition, Leaf
+from publish.part_views import DrawnPart
+from publish.words.callouts import said
+from publish.words.names import capital, item_name, quantity
+from publish.words.notes import notes
+
+MOST_SHEETS = 4
+NOTE_WIDTH = 100.0  # mm
+THUMBNAIL = (62.0, 40.0)  # mm, the largest a small picture of the part is drawn
+LEAST_THUMBNAIL = 22.0
+
+
+def leaves(edition: Edition) -> list[Leaf]:
+    """The part sheets, in the order of the marks."""
+    return [leaf for item in edition.piece.items for leaf in _sheets(edition, item)]
+
+
+def _sheets(edition: Edition, item: Item) -> list[Leaf]:
+    """As many sheets as it takes: what finds no place on one goes on the next, and is never left out."""
+    part, drawn = edition.piece.parts[item.shown], edition.drawn.parts[item.mark]
+    waiting: Sequence[Wish] = wishes(edition, part, drawn)
+    made: list[Leaf] = []
+    while waiting or not made:
+        if len(made) == MOST_SHEETS:
+            raise RuntimeError(f"the sizes of {item.name} find no place on {MOST_SHEETS} sheets")
+        note_records, note_box = _notes(edition, item, drawn)
+        taken = (note_box, *edition.mark_corner(item.mark))
+        drawing = draw_part(
+            drawn.views, waiting, edition.drawing_area, edition.projection, taken, style=edition.style
+        )
+        if drawing is None:
+            raise RuntimeError(f"{item.name} fits the sheet at no standard scale")
+        made.append(_leaf(edition, item, part, drawing, note_records, taken, len(made)))
+        if len(drawing.layout.unplaced) == len(waiting) and waiting:
+            raise RuntimeError(f"none of the remaining sizes of {item.name} finds a place")
+        waiting = drawing.layout.unplaced
+    return made
+
+
+def _leaf(
+    edition: Edition,
+    item: Item,
+    part: Part,
+    drawing: PartDrawing,
+    note_records: list[Record],
+    taken: Sequence[Box],
+    number: int,
+) -> Leaf:
+    pens = edition.style.pens
+    records: list[Record] = [*note_records]
+    for placed in drawing.views:
+        records += placed.records(pens)
+    records += drawing.layout.records()
+    records += _thumbnail(edition, item, drawing, taken)
+    title = capital(item_name(edition.piece, item))
+    info = edition.info(
+        title,
+        "PART" if number == 0 else "PART, FURTHER SIZES",
+        mark=item.mark,
+        quantity=quantity(item),
+        material=capital(part.spec.wood) + (f", {part.spec.stock}" if part.spec.stock else ""),
+        scale=drawing.scale.name,
+    )
+    key = edition.part_sheet(item) + ("" if number == 0 else f"-{number + 1}")
+    return Leaf(key, f"{item.mark}  {title}", tuple(records), info, "drawing", level=1 if number == 0 else None)
+
+
+def _notes(edition: Edition, item: Item, drawn: DrawnPart) -> tuple[list[Record], Box]:
+    free = edition.drawing_area
+    size, heading = edition.style.lettering.small, points(10.0)
+    x, y = free.left, free.top - heading
+    records = set_text("NOTES", x, y, heading, "bold")
+    y -= 1.2
+    for n, note in enumerate(notes(edition, item, drawn), start=1):
+        for i, line in enumerate(wrap(note, NOTE_WIDTH, size)):
+            y -= size * 1.36
+            if i == 0:
+                records += set_text(f"{n}.", x, y, size)
+            records += set_text(line, x + 5.0, y, size)
+    return records, around(record.box for record in records).grown(2.0)
+
+
+def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
+    """All that the sheet has to say: sizes first, then callouts; each once."""
+    found: dict[tuple[object, ...], list[DimensionWish]] = {}
+    for number, feature in enumerate(part.features):
+        for size in feature.sizes:
+            wish = _dimension(edition, part, drawn, size, f"{number} {size.along} {size.face}")
+            found.setdefault(_sameness(wish, size), []).append(wish)
+    sizes = [_once(alike) for alike in found.values()]
+    return [*_not_twice(sizes), *_callouts(edition, part, drawn)]
+
+
+def _dimension(edition: Edition, part: Part, drawn: DrawnPart, size: Size, group: str) -> DimensionWish:
+    key = drawn.key_for(size, part.spec.runs, part.spec.thick)
+    seen = drawn.view_of(key)
+    p0, p1 = seen.at(size.start), seen.at(size.end)
+    direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
+    return DimensionWish(key, p0, p1, direction, edition.number(size.value), size.role, group)  # type: ignore[arg-type]
+
+
+def _level(drawn: DrawnPart, key: str, size: Size) -> bool:
+    """Whether the axis of a size lies along the page in a view."""
+    right = drawn.view_of(key).axes.right
+    return abs(sum(a * b for a, b in zip(axis_vector(size.along), right, strict=True))) > 0.5
+
+
+def _sameness(wish: DimensionWish, size: Size) -> tuple[object, ...]:
+    """Sizes alike in name, value and view are one thing said of several features; positions only at one place."""
+    if size.role == "size":
+        return (wish.view, wish.direction, size.name, wish.text)
+    axis = 0 if wish.direction == "h" else 1
+    places = tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
+    return (wish.view, wish.direction, size.role == "overall", places)
+
+
+def _once(alike: list[DimensionWish]) -> DimensionWish:
+    first = alike[0]
+    distinct = {_span(wish) for wish in alike}
+    if first.role != "size" or len(distinct) == 1:
+        return first
+    return DimensionWish(
+        first.view, first.p0, first.p1, first.direction, f"{len(distinct)}× {first.text}", first.role, first.group
+    )
+
+
+def _span(wish: DimensionWish) -> tuple[float, ...]:
+    axis = 0 if wish.direction == "h" else 1
+    return tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
+
+
+def _not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
+    """No two dimensions between the same two lines of a view: an overall size wins over a feature's."""
+    kept: dict[tuple[object, ...], DimensionWish] = {}
+    for wish in sorted(sizes, key=lambda w: w.role != "overall"):
+        kept.setdefault((wish.view, wish.direction, _span(wish)), wish)
+    return list(kept.values())
+
+
+def _callouts(edition: Edition, part: Part, drawn: DrawnPart) -> list[CalloutWish]:
+    found: dict[tuple[str, tuple[str, ...]], list[tuple[tuple[float, float], int]]] = {}
+    for feature in part.features:
+        for callout in feature.callouts:
+            words = said(callout.what, callout.values, edition)
+            if words is None:
+                continue
+            key = _view_for(drawn, part, callout.face)
+            at = drawn.view_of(key).at(callout.point)
+            found.setdefault((key, words.lines), []).append((at, words.each))
+    return [_callout(key, lines, places) for (key, lines), places in found.items()]
+
+
+def _callout(key: str, lines: tuple[str, ...], places: list[tuple[tuple[float, float], int]]) -> CalloutWish:
+    total = sum(each for _, each in places)
+    first = f"{total}× {lines[0]}" if total > 1 else lines[0]
+    at = max((place for place, _ in places), key=lambda p: (round(p[0], 3), round(p[1], 3)))
+    return CalloutWish(key, at, (first, *lines[1:]))
+
+
+def _view_for(drawn: DrawnPart, part: Part, face: Side) -> str:
+    axis = SIDE_AXIS[face]
+    if axis == part.spec.thick:
+        return "face"
+    if axis == part.spec.runs:
+        return "end" if drawn.end is not None else "edge"
+    return "edge"
+
+
+def _thumbnail(edition: Edition, item: Item, drawing: PartDrawing, taken: Sequence[Box]) -> list[Record]:
+    """A small picture of the part in the largest room left; none where there is too little."""
+    obstacles = [*taken, *(view.box.grown(3.0) for view in drawing.views), *drawing.layout.boxes()]
+    room = largest_room(edition.drawing_area, obstacles, 3.0)
+    picture = edition.drawn.parts[item.mark].pictorial
+    if room is None or min(room.width, room.height) < LEAST_THUMBNAIL * 0.6:
+        return []
+    scale = min(min(room.width, THUMBNAIL[0]) / picture.box.width, min(room.height, THUMBNAIL[1]) / picture.box.height)
+    if picture.box.width * scale < LEAST_THUMBNAIL:
+        return []
+    x = room.centre[0] - scale * picture.box.centre[0]
+    y = room.centre[1] - scale * picture.box.centre[1]
+    return PlacedView("small", picture, x, y, scale).records(edition.style.pens, pictorial=True)

@@ -1,0 +1,138 @@
+"""Pictorial views: lines over a flat tint, with guide lines where parts are drawn apart."""
+
+from __future__ import annotations
+
+from collections.abc import Mapping, Sequence
+from dataclasses import dataclass
+
+import cadquery as cq
+import numpy as np
+
+from model.frames import Vector, location, placing
+from model.piece import Part, Piece
+from publish.drawing.box import Box, Point
+from publish.drawing.placed import PlacedView
+from publish.drawing.records import Line, Record, image_from_array
+from publish.drawing.style import HOUSE, Colour, HouseStyle
+from publish.drawing.view import View
+from publish.explode import moved_mesh
+from publish.project import view
+from publish.shade import Picture, tint
+
+# from the viewer's right front, a little above: three sides seen, the front most
+TOWARDS = (0.52, -1.0, 0.62)
+RIGHT = (1.0, 0.52, 0.0)
+PIXELS = 1500  # along the longer side of a picture
+QUIET: Colour = (0.93, 0.93, 0.925)
+SMALLEST_ROUND = 0.4  # mm on paper: a smaller round is drawn sharp
+WOOD_TINTS: dict[str, Colour] = {
+    "black walnut": (0.62, 0.49, 0.39),
+    "black cherry": (0.86, 0.66, 0.52),
+    "sugar maple": (0.95, 0.88, 0.76),
+    "red maple": (0.94, 0.86, 0.75),
+    "white oak": (0.88, 0.77, 0.60),
+    "northern red oak": (0.88, 0.74, 0.60),
+    "white ash": (0.93, 0.86, 0.73),
+    "american beech": (0.91, 0.79, 0.66),
+    "yellow birch": (0.93, 0.84, 0.69),
+}
+PLAIN_WOOD: Colour = (0.90, 0.80, 0.64)
+
+
+@dataclass(frozen=True)
+class Pictorial:
+    """A picture of some parts: their lines, the tint under them, and guide lines in view mm."""
+
+    lines: View
+    tint: Picture
+    names: tuple[str, ...]  # in the order of the tint's part numbers
+    guides: tuple[tuple[Point, Point], ...] = ()
+
+    @property
+    def box(self) -> Box:
+        """What the picture covers, view mm."""
+        return self.tint.box
+
+
+def wood_tint(part: Part) -> Colour:
+    """The flat colour of a part's wood."""
+    return WOOD_TINTS.get(part.spec.wood.lower(), PLAIN_WOOD)
+
+
+def pictorial(
+    piece: Piece,
+    names: Sequence[str],
+    shifts: Mapping[str, Vector],
+    quiet: frozenset[str] = frozenset(),
+    eased: bool = False,
+    links: Sequence[tuple[str, str, tuple[float, float, float]]] = (),
+) -> Pictorial:
+    """Parts of the piece as they stand, each moved by its shift; those in `quiet` stay grey.
+
+    links: (part, part, point where they meet, in the piece), for guide lines between parts drawn apart.
+    """
+    nothing = np.zeros(3)
+    parts = [piece.parts[name] for name in names]
+    shapes: list[cq.Shape] = []
+    meshes = []
+    for name, part in zip(names, parts, strict=True):
+        shift = shifts.get(name, nothing)
+        solid = part.eased if eased else part.sharp
+        shapes.append(solid.moved(location(placing(np.eye(3), shift)) * part.at))
+        meshes.append(moved_mesh(part.eased_mesh if eased else part.mesh, shift))
+    lines = view(shapes, TOWARDS, RIGHT, smooth=eased)
+    box = lines.box.grown(2.0)
+    colours = [QUIET if name in quiet else wood_tint(part) for name, part in zip(names, parts, strict=True)]
+    picture = tint(meshes, colours, TOWARDS, RIGHT, PIXELS / max(box.width, box.height), box)
+    guides = [run for a, b, point in links for run in _guide(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))]
+    return Pictorial(lines, picture, tuple(names), tuple(guides))
+
+
+def _guide(picture: Picture, point: Sequence[float], first: Vector, second: Vector) -> list[tuple[Point, Point]]:
+    """The stretches of the line between the two places of one point that no part hides."""
+    start, end = np.array(point) + first, np.array(point) + second
+    length = float(np.linalg.norm(end - start))
+    if length < 1.0:
+        return []
+    axes = picture.axes
+    count = max(2, int(length))
+    places = [start + (end - start) * i / count for i in range(count + 1)]
+    free = [_seen(picture, axes.at(place), axes.depth(place)) for place in places]
+    runs: list[tuple[Point, Point]] = []
+    begin: int | None = None
+    for i, is_free in enumerate([*free, False]):
+        if is_free and begin is None:
+            begin = i
+        elif not is_free and begin is not None:
+            if i - 1 - begin >= 3:
+                runs.append((axes.at(places[begin]), axes.at(places[i - 1])))
+            begin = None
+    return runs
+
+
+def _seen(picture: Picture, at: Point, depth: float) -> bool:
+    column, row = picture.grid.pixels(np.array([at[0]]), np.array([at[1]]))
+    c, r = round(float(column[0])), round(float(row[0]))
+    if not (0 <= r < picture.depth.shape[0] and 0 <= c < picture.depth.shape[1]):
+        return True
+    return bool(picture.depth[r, c] <= depth + 0.5)
+
+
+def set_pictorial(
+    picture: Pictorial, area: Box, style: HouseStyle = HOUSE, largest: float = 1.0
+) -> tuple[list[Record], PlacedView]:
+    """The picture as large as `area` takes (never above `largest` to the real size), in its middle."""
+    box = picture.box
+    scale = min(area.width / box.width, area.height / box.height, largest)
+    x = area.centre[0] - scale * (box.left + box.right) / 2
+    y = area.centre[1] - scale * (box.bottom + box.top) / 2
+    placed = PlacedView("picture", picture.lines, x, y, scale)
+    left, bottom = placed.at((box.left, box.bottom))
+    records: list[Record] = [image_from_array(picture.tint.rgb, left, bottom, box.width * scale)]
+    for a, b in picture.guides:
+        records.append(Line(*placed.at(a), *placed.at(b), style.pens.explosion))
+    records += placed.records(style.pens, pictorial=True)
+    return records, placed
+
+
+__all__ = ["Pictorial", "pictorial", "set_pictorial", "wood_tint"]

@@ -1,0 +1,131 @@
+"""A depth buffer: which triangle is seen at every pixel of a parallel view, in plain array arithmetic."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+import numpy.typing as npt
+
+from publish.drawing.box import Box
+
+Floats = npt.NDArray[np.float64]
+Ints = npt.NDArray[np.int64]
+
+AT_ONCE = 2_000_000  # pixels worked on together: bounds the memory
+
+
+@dataclass(frozen=True)
+class Grid:
+    """Pixels laid over a view: `box` in view mm, row 0 at the top, the pixel's middle counts."""
+
+    box: Box
+    pixels_per_mm: float
+
+    @property
+    def width(self) -> int:
+        """Columns."""
+        return max(1, round(self.box.width * self.pixels_per_mm))
+
+    @property
+    def height(self) -> int:
+        """Rows."""
+        return max(1, round(self.box.height * self.pixels_per_mm))
+
+    def finer(self, times: int) -> Grid:
+        """The same place in `times` as many pixels each way."""
+        whole = Box(
+            self.box.left,
+            self.box.top - self.height / self.pixels_per_mm,
+            self.box.left + self.width / self.pixels_per_mm,
+            self.box.top,
+        )
+        return Grid(whole, self.pixels_per_mm * times)
+
+    def pixels(self, x: Floats, y: Floats) -> tuple[Floats, Floats]:
+        """Column and row, in fractions, of places in view mm."""
+        return (x - self.box.left) * self.pixels_per_mm - 0.5, (self.box.top - y) * self.pixels_per_mm - 0.5
+
+    def places(self, column: Floats, row: Floats) -> tuple[Floats, Floats]:
+        """View mm of pixels: the way back from `pixels`."""
+        return self.box.left + (column + 0.5) / self.pixels_per_mm, self.box.top - (row + 0.5) / self.pixels_per_mm
+
+
+@dataclass(frozen=True)
+class _Rows:
+    """One entry a row of pixels a triangle covers: its triangle, row, first column and number of columns."""
+
+    triangle: Ints
+    row: Ints
+    first: Ints
+    count: Ints
+
+
+def nearest(corners: Floats, grid: Grid) -> tuple[npt.NDArray[np.int32], Floats]:
+    """What is seen: the nearest triangle's number at every pixel (-1: none) and its depth (-inf: none).
+
+    corners: M x 3 x 3, every corner as view x, view y and depth (larger is nearer).
+    """
+    seen = np.full(grid.height * grid.width, -1, dtype=np.int32)
+    depth = np.full(grid.height * grid.width, -np.inf)
+    column, row = grid.pixels(corners[:, :, 0], corners[:, :, 1])
+    flat = np.stack([column, row, corners[:, :, 2]], axis=2)
+    rows = _rows(flat, grid)
+    slope_column, slope_row = _slopes(flat)
+    start = 0
+    ends = np.cumsum(rows.count)
+    while start < len(rows.row):
+        done = ends[start - 1] if start else 0
+        end = max(start + 1, int(np.searchsorted(ends, done + AT_ONCE, side="right")))
+        count, triangle, row_of = rows.count[start:end], rows.triangle[start:end], rows.row[start:end]
+        first = rows.first[start:end]
+        anchor = flat[triangle, 0]
+        at_first = (
+            anchor[:, 2]
+            + (first - anchor[:, 0]) * slope_column[triangle]
+            + (row_of - anchor[:, 1]) * slope_row[triangle]
+        )
+        step = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
+        place = np.repeat(row_of * grid.width + first, count) + step
+        height = np.repeat(at_first, count) + np.repeat(slope_column[triangle], count) * step
+        np.maximum.at(depth, place, height)
+        front = height == depth[place]
+        seen[place[front]] = np.repeat(triangle.astype(np.int32), count)[front]
+        start = end
+    shape = (grid.height, grid.width)
+    return seen.reshape(shape), depth.reshape(shape)
+
+
+def _rows(flat: Floats, grid: Grid) -> _Rows:
+    """The rows of pixels each triangle (M x 3 corners of column, row, depth) covers."""
+    top = np.clip(np.ceil(flat[:, :, 1].min(axis=1)), 0, grid.height).astype(np.int64)
+    below = np.clip(np.ceil(flat[:, :, 1].max(axis=1)), 0, grid.height).astype(np.int64)
+    tall = np.maximum(below - top, 0)
+    triangle = np.repeat(np.arange(len(flat)), tall)
+    row = np.arange(tall.sum()) - np.repeat(np.cumsum(tall) - tall, tall) + np.repeat(top, tall)
+    left, right = np.full(len(row), np.inf), np.full(len(row), -np.inf)
+    for k in range(3):
+        a, b = flat[:, k, :2], flat[:, (k + 1) % 3, :2]
+        # always from the upper end: two triangles must find the same crossing on an edge they share
+        swap = (a[:, 1] > b[:, 1]) | ((a[:, 1] == b[:, 1]) & (a[:, 0] > b[:, 0]))
+        a, b = np.where(swap[:, None], b, a), np.where(swap[:, None], a, b)
+        rise = b[:, 1] - a[:, 1]
+        slope = (b[:, 0] - a[:, 0]) / np.where(rise > 0, rise, 1.0)
+        crossed = (row >= a[triangle, 1]) & (row < b[triangle, 1])
+        x = a[triangle, 0] + (row - a[triangle, 1]) * slope[triangle]
+        left = np.where(crossed, np.minimum(left, x), left)
+        right = np.where(crossed, np.maximum(right, x), right)
+    found = right > left
+    triangle, row, left, right = triangle[found], row[found], left[found], right[found]
+    first = np.clip(np.ceil(left), 0, grid.width).astype(np.int64)
+    count = np.clip(np.ceil(right), 0, grid.width).astype(np.int64) - first
+    some = count > 0
+    return _Rows(triangle[some], row[some], first[some], count[some])
+
+
+def _slopes(flat: Floats) -> tuple[Floats, Floats]:
+    """How much each triangle's depth changes a column and a row; 0 for one seen on edge."""
+    normal = np.cross(flat[:, 1] - flat[:, 0], flat[:, 2] - flat[:, 0])
+    seen = np.abs(normal[:, 2]) > 1e-12
+    across = np.where(seen, normal[:, 2], 1.0)
+    return np.where(seen, -normal[:, 0] / across, 0.0), np.where(seen, -normal[:, 1] / across, 0.0)

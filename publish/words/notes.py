@@ -1,0 +1,75 @@
+"""The notes at the head of a part's sheet."""
+
+from __future__ import annotations
+
+from model.piece import Item, Part
+from plans.sides import SIDES
+from publish.edition import Edition
+from publish.part_views import DrawnPart
+from publish.words.names import listed, number
+
+ARRIS_WORDS = {"long": "the long arrises", "ends": "the arrises round the ends", "all": "all arrises"}
+SIDE_WORDS = {"top": "from above", "bottom": "from below", "left": "from the left", "right": "from the right"}
+
+
+def notes(edition: Edition, item: Item, drawn: DrawnPart) -> list[str]:
+    """What holds for the whole part, each a sentence or two."""
+    part = edition.piece.parts[item.shown]
+    found = [_seen(drawn)]
+    if item.mirrored:
+        found.append(
+            f"Make {number(len(item.parts))} as drawn ({listed(item.parts)}) "
+            f"and {number(len(item.mirrored))} as the mirror image."
+        )
+    found += _easing(edition, part)
+    found += _rests(part)
+    if part.spec.rings != "any":
+        found.append(RING_WORDS[part.spec.rings])
+    if part.spec.note:
+        found.append(part.spec.note)
+    return found
+
+
+RING_WORDS = {
+    "flat": "Flat-sawn stock will do.",
+    "rift": "Rift-sawn: growth rings at about 45° on the end, so that all four faces match.",
+    "quarter": "Quarter-sawn: growth rings square to the face.",
+}
+
+
+def _seen(drawn: DrawnPart) -> str:
+    face = SIDE_WORDS.get(drawn.face, f"from the {drawn.face}")
+    edge = SIDE_WORDS.get(drawn.edge, f"from the {drawn.edge}")
+    return f"Seen {face} and, {drawn.views.edge_from}, {edge}. The grain runs with the length."
+
+
+def _easing(edition: Edition, part: Part) -> list[str]:
+    found = []
+    for feature in part.features:
+        if feature.kind not in ("round over", "chamfer"):
+            continue
+        values = feature.callouts[0].values
+        size = values["size"]
+        assert isinstance(size, float)
+        act = "Round over" if feature.kind == "round over" else "Chamfer"
+        arrises = arris_words(str(values["arrises"]).split("; "))
+        found.append(f"{act} {arrises} {edition.measure(size)}; drawn sharp.")
+    return found
+
+
+def arris_words(names: list[str]) -> str:
+    """`the long arrises`, `the top front and bottom front arrises`."""
+    plain = [ARRIS_WORDS[name] for name in names if name in ARRIS_WORDS]
+    pairs = [name for name in names if name not in ARRIS_WORDS]
+    if pairs:
+        plain.append(f"the {listed(pairs)} {'arris' if len(pairs) == 1 else 'arrises'}")
+    return listed(plain)
+
+
+def _rests(part: Part) -> list[str]:
+    glued = [
+        (feature.callouts[0].values["side"], feature.callouts[0].values["for"])
+        for feature in part.features
+        if feature.kind == "glued face"
+    ]
+    return [f"The {side} is glued to the {other}: leave it flat and unfinished." for side, other in glued if side in SIDES]
