@@ -10,8 +10,9 @@ from model.sequence import Stage
 from publish.drawing.arrange import PartViews
 from publish.explode import exploded, shifts_of_stage
 from publish.part_views import DrawnPart, draw
-from publish.pictures import Pictorial, pictorial
+from publish.pictures import Pictorial, cover, pictorial
 from publish.project import view
+from publish.shade import Picture
 
 Progress = Callable[[str], None]
 
@@ -22,6 +23,7 @@ class Drawn:
 
     parts: dict[str, DrawnPart]
     overall: PartViews
+    cover: Picture
     whole: Pictorial
     apart: Pictorial
     stages: tuple[Pictorial, ...]
@@ -32,15 +34,15 @@ def draw_all(piece: Piece, stages: tuple[Stage, ...], progress: Progress = lambd
     parts = {}
     for item in piece.items:
         progress(f"drawing {item.name}")
-        shown = piece.parts[item.shown]
-        parts[item.mark] = draw(shown, shown.sharp)
+        parts[item.mark] = draw(piece.parts[item.shown])
     progress("drawing the whole")
     names = tuple(piece.parts)
     links = _links(piece)
     return Drawn(
         parts,
         _overall(piece),
-        pictorial(piece, names, {}, eased=True),
+        cover(piece),
+        pictorial(piece, names, {}),
         pictorial(piece, names, exploded(piece, stages), links=links),
         tuple(_stage(piece, stage, links) for stage in stages),
     )

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from dataclasses import dataclass, replace
+from fractions import Fraction
 from functools import cached_property
 from typing import Literal
 
 from model.piece import Item, Piece
-from model.sequence import Stage
-from plans.units import UnitSystem
+from model.steps import Step
+from plans.units import UnitSystem, inches, millimetres
 from publish.drawing.box import Box
 from publish.drawing.records import Record, Sheet
 from publish.drawing.style import A4, HOUSE, LETTER, HouseStyle, Paper, Projection
@@ -38,7 +39,7 @@ class Edition:
     """What every page needs."""
 
     piece: Piece
-    stages: tuple[Stage, ...]
+    steps: tuple[Step, ...]
     drawn: Drawn
     units: UnitSystem
     style: HouseStyle = HOUSE
@@ -90,6 +91,10 @@ class Edition:
     def measure(self, mm: float) -> str:
         """A length as printed, with its unit."""
         return f"{self.units.length(mm)} {self.units.suffix}"
+
+    def drill(self, mm: float) -> str:
+        """A drill size: drills are sold in steps of 1/64 in and 0.5 mm, whatever step the lengths are printed to."""
+        return inches(mm, Fraction(1, 64)) if self.units.name == "inch" else millimetres(mm, Fraction(1, 2))
 
     def part_sheet(self, item: Item) -> str:
         """The key of the sheet a part is drawn on."""

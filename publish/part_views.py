@@ -12,6 +12,7 @@ from model.piece import Part, Size
 from plans.sides import OPPOSITE, SIDE_AXIS, Axis, Side, sides_of, third_axis
 from publish.drawing.arrange import PartViews
 from publish.drawing.view import View
+from publish.pictures import Pictorial, alone
 from publish.project import view
 
 # what is cut into a side and should be seen from it
@@ -27,7 +28,7 @@ class DrawnPart:
     face: Side
     edge: Side
     end: Side | None
-    pictorial: View
+    picture: Pictorial
 
     def view_of(self, key: str) -> View:
         """One of the views by its key on the sheet."""
@@ -44,8 +45,9 @@ class DrawnPart:
         return next(key for key in order if blind[key] != size.along and (key != "end" or self.end is not None))
 
 
-def draw(part: Part, shape: object) -> DrawnPart:
+def draw(part: Part) -> DrawnPart:
     """Project a part's sharp body (standing frame)."""
+    shape = part.sharp
     runs, thick = part.spec.runs, part.spec.thick
     wide = third_axis(runs, thick)
     face = _busiest(part, thick)
@@ -55,15 +57,15 @@ def draw(part: Part, shape: object) -> DrawnPart:
     edge_from = "above" if float(side_vector(edge) @ up) > 0 else "below"
     end = _end(part, runs, right)
     views = PartViews(
-        face=view([shape], towards, right, hidden=hidden),  # type: ignore[list-item]
-        edge=view([shape], side_vector(edge), right, hidden=hidden),  # type: ignore[list-item]
-        end=None if end is None else view([shape], side_vector(end), np.cross(up, side_vector(end))),  # type: ignore[list-item]
+        face=view([shape], towards, right, hidden=hidden),
+        edge=view([shape], side_vector(edge), right, hidden=hidden),
+        end=None if end is None else view([shape], side_vector(end), np.cross(up, side_vector(end))),
         edge_from=edge_from,  # type: ignore[arg-type]
         end_from="right" if end is not None and float(side_vector(end) @ right) > 0 else "left",
     )
     seen = side_vector(edge) * 0.55
     out = towards * 1.0 + seen + right * 0.45
-    return DrawnPart(views, face, edge, end, view([shape], out, right))  # type: ignore[list-item]
+    return DrawnPart(views, face, edge, end, alone(part, out, right))
 
 
 def _busiest(part: Part, axis: Axis) -> Side:

@@ -8,23 +8,26 @@ from dataclasses import dataclass
 import cadquery as cq
 import numpy as np
 
-from model.frames import Vector, location, placing
+from model.frames import Matrix, Vector, axis_vector, inverse, location, matrix_of, placing
+from model.meshes import mesh_of
 from model.piece import Part, Piece
+from publish.cover import cover_picture
 from publish.drawing.box import Box, Point
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Line, Record, image_from_array
 from publish.drawing.style import HOUSE, Colour, HouseStyle
-from publish.drawing.view import View
+from publish.drawing.view import View, axes_of
 from publish.explode import moved_mesh
 from publish.project import view
-from publish.shade import Picture, tint
+from publish.shade import Picture, scene_box, tint
 
 # from the viewer's right front, a little above: three sides seen, the front most
 TOWARDS = (0.52, -1.0, 0.62)
 RIGHT = (1.0, 0.52, 0.0)
-PIXELS = 1500  # along the longer side of a picture
+PIXELS = 1300  # along the longer side of a picture
+SMALL_PIXELS = 500  # of a single part
+COVER_PIXELS = 900  # across the piece on the cover
 QUIET: Colour = (0.93, 0.93, 0.925)
-SMALLEST_ROUND = 0.4  # mm on paper: a smaller round is drawn sharp
 WOOD_TINTS: dict[str, Colour] = {
     "black walnut": (0.62, 0.49, 0.39),
     "black cherry": (0.86, 0.66, 0.52),
@@ -57,6 +60,31 @@ class Pictorial:
 def wood_tint(part: Part) -> Colour:
     """The flat colour of a part's wood."""
     return WOOD_TINTS.get(part.spec.wood.lower(), PLAIN_WOOD)
+
+
+def cover(piece: Piece) -> Picture:
+    """The finished piece in its wood, as a buyer first sees it."""
+    parts = list(piece.parts.values())
+    meshes = [part.eased_mesh for part in parts]
+    frames = [_along_the_grain(part) for part in parts]
+    box = scene_box(meshes, axes_of(TOWARDS, RIGHT))
+    return cover_picture(meshes, [wood_tint(p) for p in parts], frames, TOWARDS, RIGHT, COVER_PIXELS / box.width)
+
+
+def _along_the_grain(part: Part) -> Matrix:
+    """From the piece to a frame of the part with x along its grain."""
+    runs, thick = axis_vector(part.spec.runs), axis_vector(part.spec.thick)
+    turned = placing(np.array([runs, np.cross(thick, runs), thick]), np.zeros(3))
+    return turned @ inverse(matrix_of(part.at))
+
+
+def alone(part: Part, towards: Vector, right: Vector) -> Pictorial:
+    """One part by itself, sharp, in its standing frame."""
+    lines = view([part.sharp], towards, right)
+    box = lines.box.grown(1.0)
+    finer = SMALL_PIXELS / max(box.width, box.height)
+    picture = tint([mesh_of(part.sharp)], [wood_tint(part)], towards, right, finer, box)
+    return Pictorial(lines, picture, (part.name,))
 
 
 def pictorial(

@@ -3,9 +3,18 @@
 from collections.abc import Callable
 
 from publish.edition import Edition, Leaf
-from publish.pages import part_sheets
+from publish.pages import cover, exploded, guide, history, lists, overall, part_sheets, step_pages
 
-PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (part_sheets.leaves,)
+PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
+    cover.leaves,
+    guide.leaves,
+    overall.leaves,
+    exploded.leaves,
+    lists.leaves,
+    part_sheets.leaves,
+    step_pages.leaves,
+    history.leaves,
+)
 
 
 def leaves(edition: Edition) -> list[Leaf]:

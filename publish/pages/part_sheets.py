@@ -13,10 +13,10 @@ from publish.drawing.lettering import set_text, wrap
 from publish.drawing.records import Record
 from publish.drawing.room import largest_room
 from publish.drawing.style import points
-from publish.drawing.placed import PlacedView
 from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
 from publish.edition import Edition, Leaf
 from publish.part_views import DrawnPart
+from publish.pictures import set_pictorial
 from publish.words.callouts import said
 from publish.words.names import capital, item_name, quantity
 from publish.words.notes import notes
@@ -187,12 +187,11 @@ def _thumbnail(edition: Edition, item: Item, drawing: PartDrawing, taken: Sequen
     """A small picture of the part in the largest room left; none where there is too little."""
     obstacles = [*taken, *(view.box.grown(3.0) for view in drawing.views), *drawing.layout.boxes()]
     room = largest_room(edition.drawing_area, obstacles, 3.0)
-    picture = edition.drawn.parts[item.mark].pictorial
-    if room is None or min(room.width, room.height) < LEAST_THUMBNAIL * 0.6:
+    if room is None:
         return []
-    scale = min(min(room.width, THUMBNAIL[0]) / picture.box.width, min(room.height, THUMBNAIL[1]) / picture.box.height)
-    if picture.box.width * scale < LEAST_THUMBNAIL:
+    picture = edition.drawn.parts[item.mark].picture
+    area = Box(0, 0, min(room.width, THUMBNAIL[0]), min(room.height, THUMBNAIL[1]))
+    if min(area.width / picture.box.width, area.height / picture.box.height) * picture.box.width < LEAST_THUMBNAIL:
         return []
-    x = room.centre[0] - scale * picture.box.centre[0]
-    y = room.centre[1] - scale * picture.box.centre[1]
-    return PlacedView("small", picture, x, y, scale).records(edition.style.pens, pictorial=True)
+    middle = area.moved(room.centre[0] - area.width / 2, room.centre[1] - area.height / 2)
+    return set_pictorial(picture, middle, edition.style)[0]

@@ -91,15 +91,15 @@ def _screw_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
     count = int(_mm(values, "count"))
     if values.get("plugged") is not None:
-        sunk = f"{n(_mm(values, 'plug'))} plug hole, {n(_mm(values, 'plugged'))} deep"
+        sunk = f"{edition.drill(_mm(values, 'plug'))} plug hole, {n(_mm(values, 'plugged'))} deep"
     else:
-        sunk = f"countersunk to {n(_mm(values, 'head'))}"
-    return Said((f"{n(_mm(values, 'diameter'))} SCREW HOLE", sunk), count)
+        sunk = f"countersunk to {edition.drill(_mm(values, 'head'))}"
+    return Said((f"{edition.drill(_mm(values, 'diameter'))} SCREW HOLE", sunk), count)
 
 
 def _pilot_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
-    head = f"{n(_mm(values, 'diameter'))} PILOT, {n(_mm(values, 'deep'))} deep"
+    head = f"{edition.drill(_mm(values, 'diameter'))} PILOT, {n(_mm(values, 'deep'))} deep"
     return Said((head, f"bored through the {values['for']}"), int(_mm(values, "count")))
 
 
@@ -107,7 +107,7 @@ def _hole(values: Values, edition: Edition) -> Said:
     n = edition.number
     deep = values.get("deep")
     reach = "right through" if deep is None else f"{n(_mm(values, 'deep'))} deep"
-    return Said((f"{n(_mm(values, 'diameter'))} HOLE, {reach}",), int(_mm(values, "count")))
+    return Said((f"{edition.drill(_mm(values, 'diameter'))} HOLE, {reach}",), int(_mm(values, "count")))
 
 
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {

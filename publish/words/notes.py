@@ -15,7 +15,7 @@ SIDE_WORDS = {"top": "from above", "bottom": "from below", "left": "from the lef
 def notes(edition: Edition, item: Item, drawn: DrawnPart) -> list[str]:
     """What holds for the whole part, each a sentence or two."""
     part = edition.piece.parts[item.shown]
-    found = [_seen(drawn)]
+    found = [_seen(edition, drawn)]
     if item.mirrored:
         found.append(
             f"Make {number(len(item.parts))} as drawn ({listed(item.parts)}) "
@@ -37,10 +37,11 @@ RING_WORDS = {
 }
 
 
-def _seen(drawn: DrawnPart) -> str:
+def _seen(edition: Edition, drawn: DrawnPart) -> str:
     face = SIDE_WORDS.get(drawn.face, f"from the {drawn.face}")
     edge = SIDE_WORDS.get(drawn.edge, f"from the {drawn.edge}")
-    return f"Seen {face} and, {drawn.views.edge_from}, {edge}. The grain runs with the length."
+    where = "over" if (drawn.views.edge_from == "above") == (edition.projection == "third") else "under"
+    return f"Main view {face}; the view {where} it {edge}. The grain runs with the length."
 
 
 def _easing(edition: Edition, part: Part) -> list[str]:

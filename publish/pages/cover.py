@@ -1,0 +1,81 @@
+"""The cover: the finished piece, what it is called, how large it is, what it takes."""
+
+from __future__ import annotations
+
+from model.takeoff import hardware, lumber, total_mass
+from publish.drawing.box import Box
+from publish.drawing.lettering import INLINE, set_text, wrap
+from publish.drawing.records import Line, Record, image_from_array
+from publish.drawing.style import GREY, points
+from publish.edition import Edition, Leaf
+from publish.words.lists import feet_words, mass_words
+from publish.words.names import capital, counted
+
+MARGIN = 15.0
+BAND = 58.0  # mm of the page below the picture
+NARROW = 74.0  # mm, the column on the right
+
+
+def leaves(edition: Edition) -> list[Leaf]:
+    """One page without a frame."""
+    spec = edition.piece.design.spec
+    page = edition.paper.box.grown(-MARGIN)
+    records = _picture(edition, Box(page.left, page.bottom + BAND, page.right, page.top + 4.0))
+    records += _title(edition, page)
+    records += _needs(edition, Box(page.right - NARROW, page.bottom, page.right, page.bottom + BAND - 8.0))
+    info = edition.info(spec.plan, "PLAN")
+    return [Leaf("cover", spec.plan, tuple(records), info, "bare")]
+
+
+def _picture(edition: Edition, area: Box) -> list[Record]:
+    rgb = edition.drawn.cover.rgb
+    rows, columns = rgb.shape[:2]
+    width = min(area.width, area.height * columns / rows)
+    height = width * rows / columns
+    x, y = area.centre[0] - width / 2, area.centre[1] - height / 2
+    return [image_from_array(rgb, x, y, width)]
+
+
+def _title(edition: Edition, page: Box) -> list[Record]:
+    spec, letters = edition.piece.design.spec, edition.style.lettering
+    room = page.width - NARROW - 12.0
+    y = page.bottom + BAND - 18.0
+    records: list[Record] = [*set_text(spec.plan, page.left, y, letters.cover_title, "bold")]
+    y -= 8.5
+    size = " × ".join(edition.number(mm) for mm in edition.piece.size) + f" {edition.units.suffix}"
+    records += set_text(f"{size} (wide × deep × high)", page.left, y, letters.heading, "semibold", fraction=INLINE)
+    y -= 1.5
+    for line in wrap(spec.about, room, letters.body, "regular", INLINE)[:4]:
+        y -= letters.body * letters.leading
+        records += set_text(line, page.left, y, letters.body, fraction=INLINE)
+    made = f"{spec.maker}   ·   Revision {spec.revision}, {spec.date.isoformat()}   ·   {edition.info('', '').units}"
+    records += set_text(made, page.left, page.bottom, points(8.5), colour=GREY)
+    return records
+
+
+def _needs(edition: Edition, area: Box) -> list[Record]:
+    letters = edition.style.lettering
+    records: list[Record] = [Line(area.left - 6.0, area.bottom, area.left - 6.0, area.top, edition.style.pens.rule)]
+    y = area.top - letters.heading
+    records += set_text("What it takes", area.left, y, letters.heading, "bold")
+    for need in _need_lines(edition):
+        for line in wrap(need, area.width, letters.small, "regular", INLINE):
+            y -= letters.small * letters.leading
+            records += set_text(line, area.left, y, letters.small, fraction=INLINE)
+        y -= 0.8
+    return records
+
+
+def _need_lines(edition: Edition) -> list[str]:
+    piece = edition.piece
+    lines = [f"{capital(row.wood)} {row.stock}: {feet_words(edition, row)}" for row in lumber(piece)]
+    screws = sum(row.count for row in hardware(piece) if row.values)
+    if screws:
+        lines.append(f"{screws} screws")
+    lines += [counted(row.count, row.what) for row in hardware(piece) if not row.values]
+    spec = piece.design.spec
+    lines += [word for word in (spec.glue, spec.finish.name if spec.finish else "") if word]
+    parts = f"{len(piece.parts)} parts from {len(piece.items)} drawings"
+    weight = total_mass(piece)
+    lines.append(parts if weight is None else f"{parts}; about {mass_words(edition, weight)} finished")
+    return lines

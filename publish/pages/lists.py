@@ -1,0 +1,148 @@
+"""What to buy and what to cut: lumber, cut list, hardware and supplies."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from model.takeoff import CutRow, cut_list, finish_area, glue_total, hardware, lumber
+from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock, flow
+from publish.drawing.table import Column, Row
+from publish.edition import Edition, Leaf
+from publish.words.lists import area_words, feet_words, hardware_name, net_words, rings_words
+from publish.words.names import capital, item_name, quantity
+from publish.words.tools import tools
+
+CUT_COLUMNS = (
+    Column("Mark", style="bold"),
+    Column("Part", stretch=3.0),
+    Column("Quantity"),
+    Column("Thick", "right"),
+    Column("Wide", "right"),
+    Column("Long", "right"),
+    Column("Rough wide", "right"),
+    Column("Rough long", "right"),
+    Column("Rings"),
+    Column("Note", stretch=2.0),
+)
+
+
+def leaves(edition: Edition) -> list[Leaf]:
+    """The cut list with the lumber, then hardware, supplies and tools."""
+    return [
+        *_pages(edition, "lumber", "Lumber and cut list", [*_lumber(edition), *_cuts(edition)]),
+        *_pages(edition, "hardware", "Hardware, supplies and tools", _hardware(edition), columns=2),
+    ]
+
+
+def _pages(edition: Edition, key: str, title: str, blocks: Sequence[Block], columns: int = 1) -> list[Leaf]:
+    made: list[Leaf] = []
+    while blocks:
+        flowed = flow(blocks, edition.text_area, columns, style=edition.style)
+        blocks = flowed.rest
+        more = f"-{len(made) + 1}" if made else ""
+        name = f"{title} (continued)" if made else title
+        made.append(Leaf(key + more, name, flowed.records, edition.info(name, "LIST"), level=None if made else 0))
+    return made
+
+
+def _lumber(edition: Edition) -> list[Block]:
+    waste = edition.piece.design.spec.waste
+    columns = (
+        Column("Wood", stretch=1.0, style="semibold"),
+        Column("Rough"),
+        Column("Pieces", "right"),
+        Column("Longest", "right"),
+        Column("Widest", "right"),
+        Column("Net", "right"),
+        Column(f"Buy, with {waste} % for waste", "right", style="bold"),
+    )
+    rows = tuple(
+        Row(
+            (
+                capital(row.wood),
+                row.stock,
+                str(row.pieces),
+                edition.measure(row.longest),
+                edition.measure(row.widest),
+                net_words(edition, row),
+                feet_words(edition, row),
+            )
+        )
+        for row in lumber(edition.piece)
+    )
+    note = (
+        "Net is the rough sizes below at the rough thickness. Choose straight, dry boards long and wide enough for the "
+        "largest piece; look for matching colour for parts that stand side by side."
+    )
+    return [Heading("Lumber to buy"), TableBlock(columns, rows), Paragraph(note, small=True), Gap(3.0)]
+
+
+def _cuts(edition: Edition) -> list[Block]:
+    rows: list[Row] = []
+    groups: dict[tuple[str, str | None], list[CutRow]] = {}
+    for row in cut_list(edition.piece):
+        groups.setdefault((row.wood, row.stock), []).append(row)
+    for (wood, stock), members in groups.items():
+        rows.append(Row((capital(wood) + (f", from {stock}" if stock else ""),), group=True))
+        rows += [_cut_row(edition, row) for row in members]
+    unit = {"inch": "inches", "mm": "millimetres"}[edition.units.name]
+    note = (
+        f"Sizes in {unit}, over all: tenons are in the length, and a part with angled ends is measured at its long points. "
+        "The rough sizes leave room to straighten and trim. Cut joints from the part drawings, not from this list."
+    )
+    return [Heading("Cut list"), TableBlock(CUT_COLUMNS, tuple(rows)), Paragraph(note, small=True)]
+
+
+def _cut_row(edition: Edition, row: CutRow) -> Row:
+    n = edition.number
+    cells = (
+        row.item.mark,
+        capital(item_name(edition.piece, row.item)),
+        quantity(row.item),
+        n(row.thickness),
+        n(row.width),
+        n(row.length),
+        n(row.rough_width),
+        n(row.rough_length),
+        rings_words(row.rings),
+        row.note,
+    )
+    return Row(cells, to=edition.part_sheet(row.item))
+
+
+def _hardware(edition: Edition) -> list[Block]:
+    piece = edition.piece
+    blocks: list[Block] = []
+    bought = hardware(piece)
+    if bought:
+        columns = (Column("Number", "right", style="bold"), Column("What", stretch=1.0))
+        rows = tuple(
+            Row((str(row.count), capital(hardware_name(edition, row)) + (f" ({row.note})" if row.note else "")))
+            for row in bought
+        )
+        blocks += [Heading("Hardware"), TableBlock(columns, rows)]
+    blocks += _supplies(edition)
+    return [*blocks, *_tools(edition)]
+
+
+def _supplies(edition: Edition) -> list[Block]:
+    piece, spec = edition.piece, edition.piece.design.spec
+    rows = []
+    plugs = sum(row.count for row in hardware(piece) if row.values.get("plugged") is not None)
+    if plugs:
+        rows.append(Row((f"{plugs} plugs", "cut from offcuts of the same board, so that they match")))
+    if spec.glue:
+        rows.append(Row((capital(spec.glue), f"about {area_words(edition, glue_total(piece))} of joints to spread")))
+    if spec.finish:
+        area = area_words(edition, finish_area(piece))
+        rows.append(Row((capital(spec.finish.name), f"{spec.finish.coats} coats over about {area}")))
+    rows.append(Row(("Abrasives", "120, 150 and 180 grit")))
+    columns = (Column("Supply", stretch=1.0, style="semibold"), Column("How much", stretch=1.6))
+    return [Heading("Supplies"), TableBlock(columns, tuple(rows))]
+
+
+def _tools(edition: Edition) -> list[Block]:
+    columns = (Column("For", stretch=1.0, style="semibold"), Column("Tool", stretch=1.3), Column("By hand", stretch=1.3))
+    rows = tuple(Row(row) for row in tools(edition.steps))
+    note = "Any tool that does the work safely will do. Follow the instructions of your own machines."
+    return [Heading("Tools"), TableBlock(columns, rows), Paragraph(note, small=True)]

@@ -1,0 +1,29 @@
+"""The tools each kind of step needs, by machine and by hand (common practice)."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+
+from model.steps import Step
+
+TOOLS: dict[str, tuple[str, str, str]] = {
+    "mill": ("Milling", "jointer and planer", "jack plane, try plane, winding sticks"),
+    "size": ("Cutting to size", "table saw with a sled", "rip and crosscut saws, shooting board"),
+    "ends": ("Angled ends", "mitre saw or table saw, bevel gauge", "bevel gauge, backsaw, block plane"),
+    "mortises": ("Mortises", "router with a guide, or mortiser", "mortise chisel, mallet, marking gauge"),
+    "tenons": ("Tenons", "table saw or router table", "backsaw, shoulder plane, chisel"),
+    "bridles": ("Bridles", "bandsaw or table saw", "backsaw, chisel"),
+    "halvings": ("Halvings", "table saw with a stacked blade, or router", "backsaw, chisel, router plane"),
+    "notches": ("Notches", "table saw or router with a guide", "backsaw, chisel, router plane"),
+    "bevels": ("Bevelled edges", "table saw or jointer with a tilted fence", "bench plane, bevel gauge"),
+    "tapers": ("Tapers", "bandsaw, or table saw with a jig", "jack plane, marking gauge"),
+    "holes": ("Holes", "drill press or drill, brad-point bits", "brace and bits"),
+    "easing": ("Easing arrises", "router with a small bit", "block plane, sandpaper on a block"),
+    "stage": ("Assembly", "clamps, cauls, drill and driver", "clamps, cauls, screwdriver"),
+    "finish": ("Finishing", "random-orbit sander", "sanding block, lint-free cloths"),
+}
+
+
+def tools(steps: Sequence[Step]) -> list[tuple[str, str, str]]:
+    """A row for each kind of work in the build, in its order."""
+    return [TOOLS[kind] for kind in dict.fromkeys(step.kind for step in steps) if kind in TOOLS]

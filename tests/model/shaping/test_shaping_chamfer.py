@@ -1,0 +1,43 @@
+"""Chamfers against half of a square an arris."""
+
+import pytest
+from hypothesis import given, settings
+from hypothesis import strategies as st
+
+L, W, T = 300.0, 80.0, 20.0
+
+
+def chamfered(shaped, arrises: str, size: float):
+    return shaped(f"{{chamfer: {{arrises: {arrises}, size: {size!r}}}}}")
+
+
+def test_long_arrises(shaped):
+    part = chamfered(shaped, "long", 3.0)
+    assert part.sharp.Volume() == pytest.approx(L * W * T)
+    assert part.eased.Volume() == pytest.approx(L * W * T - 4 * 9 / 2 * L, rel=1e-9)
+
+
+def test_ends_of_a_round_over_part(shaped):
+    part = shaped("{round over: {arrises: [top front], radius: 4}}, {chamfer: {arrises: [bottom back], size: 4}}")
+    assert part.eased.isValid()
+    assert part.eased.Volume() == pytest.approx(L * W * T - (1 - 3.141592653589793 / 4) * 16 * L - 8 * L, rel=1e-9)
+
+
+@settings(max_examples=12, deadline=None)
+@given(size=st.floats(0.3, 9.5), arrises=st.sampled_from(["long", "all", "[top left]", "[bottom front, top back]"]))
+def test_any_chamfer(shaped, size, arrises):
+    part = chamfered(shaped, arrises, size)
+    assert part.eased.isValid() and len(part.eased.Solids()) == 1
+    straight = {"long": 4 * L, "all": 4 * (L + W + T), "[top left]": W}.get(arrises, 2 * L)
+    lost = L * W * T - part.eased.Volume()
+    # at each of eight corners three prisms meet and take at most a cube of `size` twice too often
+    shared = 16 * size**3 if arrises == "all" else 1e-6 * L * W * T
+    assert size**2 / 2 * straight - shared <= lost <= size**2 / 2 * straight + 1e-3
+
+
+def test_flat_stands_at_half_a_right_angle(shaped):
+    part = chamfered(shaped, "[top front]", 5.0)
+    normals = [face.normalAt().toTuple() for face in part.eased.Faces()]
+    half = 0.5**0.5
+    assert any(n == pytest.approx((0, -half, half)) for n in normals)
+    assert part.eased.Faces()
