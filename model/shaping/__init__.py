@@ -12,7 +12,7 @@ from model.shaping import bevel, chamfer, end_cut, hole, notch, round_over, tape
 from model.shaping.shaped import Shaped, Stage
 from plans import shaping as written
 
-SHAPERS: dict[type, Callable[[Body, Any], Shaped]] = {
+SHAPERS: dict[type, Callable[[Body, Any], Shaped | None]] = {
     written.Taper: taper.shape,
     written.EndCut: end_cut.shape,
     written.Bevel: bevel.shape,

@@ -14,8 +14,10 @@ from plans.shaping.bevel import Bevel
 from plans.sides import AXIS_NUMBER, OPPOSITE, SIDE_AXIS
 
 
-def shape(body: Body, bevel: Bevel) -> Shaped:
-    """One plane along the edge, hinged on the arris away from `towards`."""
+def shape(body: Body, bevel: Bevel) -> Shaped | None:
+    """One plane along the edge, hinged on the arris away from `towards`; nothing for an angle of 0."""
+    if bevel.angle == 0:
+        return None
     hinge = body.blank.middle()
     hinge[AXIS_NUMBER[SIDE_AXIS[bevel.edge]]] = body.blank.at(bevel.edge)
     hinge[AXIS_NUMBER[SIDE_AXIS[bevel.towards]]] = body.blank.at(OPPOSITE[bevel.towards])

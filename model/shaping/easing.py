@@ -12,11 +12,13 @@ from OCP.StdFail import StdFail_NotDone
 from model import kernel
 from model.body import Body
 from model.kernel import KernelFault
+from model.meshes import mesh_of
 from model.piece import Callout, Feature, Operation
 from model.shaping.arrises import Arris, arrises, cutter, taken_off
 from model.shaping.shaped import Shaped
 
 Form = Literal["round", "flat"]
+FLAT_NOISE = 1e-7  # relative
 CORNERS = 0.15  # share by which the meeting of arrises at corners may change what they take off
 
 
@@ -45,7 +47,13 @@ def _by_kernel(body: Body, found: list[Arris], size: float, form: Form) -> cq.So
         return None
     expected = sum(taken_off(arris, size, form) for arris in found)
     gone = body.sharp.Volume() - solid.Volume()
-    return solid if abs(gone - expected) <= CORNERS * expected else None
+    return solid if abs(gone - expected) <= CORNERS * expected and _closed(solid) else None
+
+
+def _closed(solid: cq.Solid) -> bool:
+    """Whether the flats of a solid enclose its volume: at the corners of a tapered part the kernel leaves slits."""
+    mesh = mesh_of(solid)
+    return not mesh.flat.all() or abs(mesh.volume - solid.Volume()) <= FLAT_NOISE * mesh.volume
 
 
 def _by_cutters(body: Body, kind: str, found: list[Arris], size: float, form: Form) -> cq.Solid:

@@ -15,8 +15,10 @@ from plans.shaping.end_cut import EndCut
 from plans.sides import AXIS_NUMBER, OPPOSITE, SIDE_AXIS
 
 
-def shape(body: Body, cut: EndCut) -> Shaped:
-    """One plane through the long point, falling away towards each named side."""
+def shape(body: Body, cut: EndCut) -> Shaped | None:
+    """One plane through the long point, falling away towards each named side; nothing where all slopes are 0."""
+    if not any(cut.slopes.values()):
+        return None
     long_point = body.blank.middle()
     long_point[AXIS_NUMBER[body.runs]] = body.blank.at(cut.end)
     normal = side_vector(cut.end)

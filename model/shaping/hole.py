@@ -13,7 +13,7 @@ from model.kernel import KernelFault
 from model.piece import Callout, Feature, Operation, Size
 from model.shaping.shaped import Shaped
 from plans.shaping.hole import Hole
-from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side
+from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side
 
 NEAR = 1e-6  # mm
 CLEAR = 1.0  # mm a through tool stands out on each side
@@ -55,8 +55,10 @@ def _centres(body: Body, hole: Hole) -> list[Vector]:
         centre = first.copy()
         centre[row] = start + step * spacing * i
         centres.append(centre)
-    if any(abs(c[row] - body.blank.middle()[row]) > body.blank.size(body.runs) / 2 for c in centres):
-        raise KernelFault("the row of holes runs past the end of the part")
+    for axis in AXES:
+        room = (body.blank.size(axis) - hole.diameter) / 2 + NEAR
+        if axis != SIDE_AXIS[hole.side] and max(abs(c - body.blank.middle())[AXIS_NUMBER[axis]] for c in centres) > room:
+            raise KernelFault(f"the hole breaks out of the part {axis}; move it in, or make it smaller")
     return centres
 
 

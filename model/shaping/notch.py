@@ -14,6 +14,7 @@ from model.shaping.shaped import Shaped
 from plans.shaping.notch import Notch
 from plans.sides import AXIS_NUMBER, SIDE_AXIS
 
+NEAR = 1e-6  # mm
 CLEAR = 1.0  # mm the tool stands outside the part
 
 
@@ -22,7 +23,7 @@ def shape(body: Body, notch: Notch) -> Shaped:
     depth_axis = SIDE_AXIS[notch.side]
     if notch.deep >= body.blank.size(depth_axis):
         raise KernelFault("the notch is as deep as the part")
-    if notch.at + notch.long > body.blank.size(body.runs) + CLEAR:
+    if notch.at < 0 or notch.at + notch.long > body.blank.size(body.runs) + NEAR:
         raise KernelFault("the notch runs past the end of the part")
     low, high = body.blank.low - CLEAR, body.blank.high + CLEAR
     inward = -side_vector(notch.start)

@@ -17,8 +17,8 @@ from plans.sides import AXIS_NUMBER, OPPOSITE, SIDE_AXIS, Side
 def shape(body: Body, taper: Taper) -> Shaped:
     """Planes from the line where the taper begins to the size left at the far end."""
     run = body.blank.size(body.runs) - taper.after
-    if run <= 0:
-        raise KernelFault("the taper begins beyond the far end")
+    if taper.after < 0 or run <= 0:
+        raise KernelFault("the taper does not begin between the two ends")
     planes = {side: _plane(body, taper, side, run) for side in taper.sides}
     values = {"sides": ", ".join(taper.sides), "from": taper.start, "after": taper.after, "to": taper.to}
     point = _on_slope(body, taper, taper.sides[0], 0.6)

@@ -1,0 +1,1 @@
+"""The drawing office: plain shapes on paper, in millimetres."""

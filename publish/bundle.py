@@ -1,0 +1,97 @@
+"""A published set on disk: written beside, then moved into place, so that an interrupted run leaves the last good one."""
+
+from __future__ import annotations
+
+import os
+import shutil
+import tempfile
+from collections.abc import Callable, Sequence
+from importlib.metadata import version
+from pathlib import Path
+
+from model.piece import Piece
+from model.sequence import assembly
+from model.steps import steps
+from plans.problems import Problem
+from plans.units import System
+from publish.drawn import draw_all
+from publish.edition import Edition, sheets
+from publish.pages import leaves
+from publish.pictures import wood_tint
+from publish.writers.cut_list_csv import cut_list_csv
+from publish.writers.manifest import Counts, Published, manifest
+from publish.writers.pdf import Document, write_pdf
+from publish.writers.step import write_step
+
+Progress = Callable[[str], None]
+LANGUAGES: dict[System, str] = {"inch": "en-US", "mm": "en-GB"}
+
+
+def publish(
+    piece: Piece,
+    out: Path,
+    systems: Sequence[System],
+    problems: Sequence[Problem] = (),
+    progress: Progress = lambda _: None,
+) -> Path:
+    """Write the set of a piece under `out` and give its folder. OSError where that cannot be done."""
+    design = piece.design
+    place = out / design.stem / f"r{design.spec.revision}"
+    place.parent.mkdir(parents=True, exist_ok=True)
+    with tempfile.TemporaryDirectory(prefix=f".{place.name}-", dir=place.parent) as beside:
+        made = Path(beside) / place.name
+        made.mkdir()
+        _write(piece, made, systems, problems, progress)
+        _move_into_place(made, place, Path(beside) / "before")
+    return place
+
+
+def _write(
+    piece: Piece, folder: Path, systems: Sequence[System], problems: Sequence[Problem], progress: Progress
+) -> None:
+    design = piece.design
+    progress("finding the order of assembly")
+    stages = assembly(piece)
+    drawn = draw_all(piece, stages, progress)
+    build_steps = steps(piece, stages)
+    files: list[Published] = []
+    for system in systems:
+        progress(f"setting the pages in {system}")
+        edition = Edition(piece, build_steps, drawn, design.units(system))
+        files += _edition(edition, folder)
+    progress("writing the solid model")
+    name = f"{design.stem}.step"
+    write_step(piece, folder / name, {part.spec.wood: wood_tint(part) for part in piece.parts.values()})
+    files.append(Published(name, "solid model", "mm", None))
+    counts = Counts(len(piece.parts), len(piece.items), len(piece.joints), len(problems))
+    text = manifest(folder, design.spec.plan, design.spec.revision, version("plansheaf"), files, counts)
+    (folder / "manifest.json").write_text(text, encoding="utf-8")
+
+
+def _edition(edition: Edition, folder: Path) -> list[Published]:
+    """The PDF and the cut list in one unit system."""
+    design, system = edition.piece.design, edition.units.name
+    made = sheets(edition, leaves(edition))
+    spec = design.spec
+    document = Document(
+        f"{spec.plan}, plan set, {system} edition", spec.maker, spec.about.strip(), "plan, woodworking", LANGUAGES[system]
+    )
+    pdf = f"{design.stem}-{system}.pdf"
+    write_pdf(folder / pdf, made, document)
+    table = f"{design.stem}-cut-list-{system}.csv"
+    (folder / table).write_bytes(cut_list_csv(edition).encode("utf-8"))
+    return [Published(pdf, "plan set", system, len(made)), Published(table, "cut list", system, None)]
+
+
+def _move_into_place(made: Path, place: Path, before: Path) -> None:
+    """Put the new set where the old one is; the old one is whole until the new one takes its name."""
+    if place.exists():
+        os.rename(place, before)
+        try:
+            os.rename(made, place)
+        except OSError:
+            os.rename(before, place)
+            raise
+        shutil.rmtree(before)
+    else:
+        os.rename(made, place)

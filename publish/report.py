@@ -1,0 +1,67 @@
+"""Problems told to a person, or to a program."""
+
+from __future__ import annotations
+
+import json
+from collections.abc import Sequence
+
+from rich.console import Console
+from rich.text import Text
+
+from model.piece import Piece
+from plans.design import Design
+from plans.problems import Problem, Severity
+
+ORDER: tuple[Severity, ...] = ("error", "warning", "note")
+COLOURS: dict[Severity, str] = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
+
+
+def as_json(name: str, design: Design | None, piece: Piece | None, problems: Sequence[Problem]) -> str:
+    """One JSON object: the design, its counts, and every problem."""
+    whole = {
+        "design": design.spec.plan if design else name,
+        "revision": design.spec.revision if design else None,
+        "parts": len(piece.parts) if piece else 0,
+        "marks": len(piece.items) if piece else 0,
+        "problems": [_entry(problem) for problem in problems],
+    }
+    return json.dumps(whole, indent=2, ensure_ascii=False)
+
+
+def _entry(problem: Problem) -> dict[str, object]:
+    return {
+        "code": problem.code,
+        "severity": problem.severity,
+        "message": problem.message,
+        "hint": problem.hint,
+        "file": problem.place.file,
+        "line": problem.place.line,
+        "column": problem.place.column,
+        "parts": list(problem.parts),
+        "found": problem.found,
+        "wanted": problem.wanted,
+    }
+
+
+def tell(console: Console, problems: Sequence[Problem]) -> None:
+    """Every problem, the worst first: where it is, the line, what to do."""
+    for problem in sorted(problems, key=lambda p: ORDER.index(p.severity)):
+        _tell(console, problem)
+
+
+def _tell(console: Console, problem: Problem) -> None:
+    place = problem.place
+    spot = place.file + (f":{place.line}:{place.column}" if place.line else "")
+    console.print(
+        Text.assemble(f"{spot}: ", (problem.severity, COLOURS[problem.severity]), f": {problem.message}"), soft_wrap=True
+    )
+    if place.text:
+        shown = place.text.replace("\t", " ")
+        console.print(Text(f"    {shown}", style="dim"), soft_wrap=True)
+        console.print(Text("    " + " " * (place.column - 1) + "^"), soft_wrap=True)
+    if problem.found or problem.wanted:
+        console.print(Text(f"    found {problem.found or 'nothing'}, wanted {problem.wanted or 'nothing'}"), soft_wrap=True)
+    for formula in problem.formulas:
+        console.print(Text(f"    from {formula}"), soft_wrap=True)
+    if problem.hint:
+        console.print(Text(f"    {problem.hint}"), soft_wrap=True)
