@@ -13,6 +13,7 @@ import cadquery as cq
 import numpy as np
 import numpy.typing as npt
 from OCP.BRep import BRep_Tool
+from OCP.TopExp import TopExp
 from OCP.TopTools import TopTools_IndexedMapOfShape
 from scipy.spatial import cKDTree
 
@@ -110,11 +111,11 @@ def fingerprint(solid: cq.Solid, tag: str = "") -> Fingerprint:
         points.append(edge.Center().toTuple())
         kinds.append(f"{tag} edge {edge.geomType()}")
         sizes.append(edge.Length())
-        ends = edge.Vertices()
+        first, last = TopExp.FirstVertex_s(edge.wrapped), TopExp.LastVertex_s(edge.wrapped)
         # where a closed edge begins is chance: no corner
-        if len(ends) == 2:
-            for vertex in ends:
-                corners.Add(vertex.wrapped)
+        if not first.IsSame(last):
+            corners.Add(first)
+            corners.Add(last)
     for face in solid.Faces():
         points.append(face.Center().toTuple())
         kinds.append(f"{tag} face {face.geomType()}")

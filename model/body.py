@@ -6,6 +6,7 @@ carries them into the piece. Every cut is made twice: on the sharp body and on t
 
 from __future__ import annotations
 
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
@@ -17,9 +18,11 @@ from model import kernel
 from model.frames import Matrix, Vector, inverse, location, mirror_matrix, placing, side_vector
 from model.kernel import Plane
 from model.meshes import Mesh, mesh_of
-from model.piece import Callout, Feature, Part, Point, Size
-from plans.sides import AXES, AXIS_NUMBER, OPPOSITE, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of, third_axis
+from model.piece import Callout, Feature, Part, Point, Size, Value
+from plans.sides import AXES, AXIS_NUMBER, OPPOSITE, SIDE_AXIS, SIDE_SIGN, SIDES, Axis, Side, sides_of, third_axis
 from plans.spec import PartSpec
+
+SIDE_WORD = re.compile(rf"\b({'|'.join(SIDES)})\b")
 
 
 @dataclass(frozen=True)
@@ -70,6 +73,7 @@ class Body:
     at: Matrix
     blank: Extents
     features: list[Feature] = field(default_factory=list)
+    _meshed: tuple[cq.Solid, Mesh] | None = None  # the sharp body the mesh was made of, and the mesh
 
     @property
     def runs(self) -> Axis:
@@ -135,16 +139,24 @@ class Body:
 
     def mesh(self) -> Mesh:
         """The sharp body as triangles, where it stands in the piece."""
-        return mesh_of(self.sharp).moved(self.at)
+        if self._meshed is None or self._meshed[0] is not self.sharp:
+            self._meshed = (self.sharp, mesh_of(self.sharp).moved(self.at))
+        return self._meshed[1]
 
     def cut(self, tools: Iterable[cq.Shape], what: str) -> None:
         """Take `tools` (standing frame) away from both bodies."""
         cutters = list(tools)
+        if self.eased is self.sharp:
+            self.sharp = self.eased = kernel.cut(self.sharp, cutters, what)
+            return
         self.sharp = kernel.cut(self.sharp, cutters, what)
         self.eased = kernel.cut(self.eased, cutters, what, must_change=False)
 
     def add(self, shape: cq.Shape, what: str) -> None:
         """Join `shape` (standing frame) to both bodies."""
+        if self.eased is self.sharp:
+            self.sharp = self.eased = kernel.fuse(self.sharp, shape, what)
+            return
         self.sharp = kernel.fuse(self.sharp, shape, what)
         self.eased = kernel.fuse(self.eased, shape, what)
 
@@ -191,10 +203,10 @@ def _mirrored_feature(feature: Feature, axis: Axis) -> Feature:
     def side(s: Side) -> Side:
         return OPPOSITE[s] if SIDE_AXIS[s] == axis else s
 
-    def words(value: object) -> object:
+    def words(value: Value) -> Value:
         if not isinstance(value, str):
             return value
-        return ", ".join(side(w) if w in SIDE_AXIS else w for w in value.split(", "))  # type: ignore[arg-type]
+        return SIDE_WORD.sub(lambda found: side(found[0]), value)  # type: ignore[arg-type]
 
     def size(s: Size) -> Size:
         return replace(s, start=point(s.start), end=point(s.end), face=side(s.face))
@@ -203,8 +215,10 @@ def _mirrored_feature(feature: Feature, axis: Axis) -> Feature:
         values = {key: words(value) for key, value in c.values.items()}
         return replace(c, point=point(c.point), face=side(c.face), values=values)
 
+    done = feature.operation
     return replace(
         feature,
+        operation=done and replace(done, settings={key: words(value) for key, value in done.settings.items()}),
         sizes=tuple(size(s) for s in feature.sizes),
         callouts=tuple(callout(c) for c in feature.callouts),
     )

@@ -15,7 +15,7 @@ from model.fixings import FIXERS
 from model.frames import Vector, matrix_of
 from model.joints import JOINERS
 from model.joints.joining import HABITS
-from model.kernel import KernelFault, cut, vertices
+from model.kernel import KernelFault, vertices
 from model.naming import mirror_names, repeat_name
 from model.overall import overall
 from model.piece import Feature, FixingMade, JointMade, Piece
@@ -92,6 +92,10 @@ class Builder:
                 self._shape(body)
                 pattern = _Pattern(corners, body.sharp, body.eased, tuple(body.features))
             bodies.extend(self._mirror(body))
+        taken = {body.name for others in self.standing.bodies.values() for body in others}
+        for body in bodies:
+            if body.name in taken:
+                raise KernelFault(f"two parts would be called {body.name}; give one kind another name")
         return bodies
 
     def _lean(self, spec: PartSpec) -> dict[Side, float]:
@@ -169,8 +173,6 @@ def _apply(body: Body, shaped: Shaped) -> None:
     what = f"the {shaped.feature.kind} of {body.name}"
     if shaped.eased is not None:
         body.eased = shaped.eased
-    elif body.eased is body.sharp:
-        body.eased = body.sharp = cut(body.sharp, shaped.tools, what)
     else:
         body.cut(shaped.tools, what)
     body.features.append(shaped.feature)

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from model.body import Body
+from model.kernel import KernelFault
 from plans.sides import AXIS_NUMBER, Axis, side_of
 from plans.spec import PartSpec
 
@@ -22,4 +23,6 @@ def mirror_names(first: Body, images: list[Body]) -> list[str]:
     for body in images:
         words = [str(side_of(axis, float(body.at[AXIS_NUMBER[axis], 3]))) for axis in axes]
         names.append(" ".join([first.name, *words]))
+    if len(set(names)) < len(names):
+        raise KernelFault(f"{first.name} stands on the centre line, and its mirror image in the same place")
     return names

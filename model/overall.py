@@ -47,5 +47,3 @@ def _between_shoulders(body: Body, face: Side) -> list[Size]:
     number = AXIS_NUMBER[body.runs]
     value = abs(second[number] - first[number])
     return [Size("between shoulders", value, body.runs, first, second, face, "reference")]
-
-

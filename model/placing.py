@@ -14,6 +14,7 @@ import numpy as np
 from model import kernel
 from model.body import Body, extents_of
 from model.frames import Matrix, Vector, lean_rotation, placing
+from model.kernel import KernelFault
 from plans.fields import CutTarget, Position, Term
 from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of, third_axis
 from plans.spec import PartSpec
@@ -78,6 +79,7 @@ def _reach(body: Body, axis: Axis, level: float | None) -> tuple[float, float]:
 
 def stand(spec: PartSpec, lean: dict[Side, float], standing: Standing) -> Stand:
     """Settle where the first part of a kind stands, before anything is cut off it."""
+    _said_once(spec)
     turn = lean_rotation(lean)
     half = _half_size(spec)
     shift = np.zeros(3)
@@ -86,6 +88,13 @@ def stand(spec: PartSpec, lean: dict[Side, float], standing: Standing) -> Stand:
     for axis in ("left-right", "front-back"):
         shift[AXIS_NUMBER[axis]] = _settle_across(spec, axis, turn, half, shift, level, standing, bool(lean))
     return Stand(turn, shift, half)
+
+
+def _said_once(spec: PartSpec) -> None:
+    """A part that is cut to something at both ends has its place along from them."""
+    for side in sides_of(spec.runs):
+        if spec.length is None and getattr(spec.where, side) is not None:
+            raise KernelFault(f"its two ends say where it stands {spec.runs}; take `{side}` out, or state its length")
 
 
 def _half_size(spec: PartSpec) -> Vector:
@@ -154,6 +163,8 @@ def _settle_across(
     leans: bool,
 ) -> float:
     where = spec.where
+    if leans and level is None and spec.length is None:
+        raise KernelFault("it leans, and nothing says at which height its sides are measured; add `measured at`")
     low, high = _own_section(turn, half, shift, level if leans else None, axis)
     if axis in where.centred:
         other = where.centred[axis]

@@ -123,21 +123,20 @@ class Sequencer:
             return (Stage((), tuple(Move((name,), ()) for name in self._sorted(group))),)
         chosen = self._alike(min(removals, key=lambda r: self._rank(r, group)), removals, group)
         rest = group.difference(*(removal.group for removal in chosen))
-        inner = list(self._apart(rest)) if self._joined(rest) else []
-        inner += self._made(chosen)
+        inner = self._made(self._clusters(rest)) + self._made([removal.group for removal in chosen])
         moves = tuple(Move(self._sorted(removal.group), removal.path) for removal in chosen)
         return (*inner, Stage(self._sorted(rest), moves))
 
-    def _made(self, chosen: list[_Removal]) -> list[Stage]:
-        """Stages that make the groups now put on; groups of the same kinds are made alike, in one go."""
-        by_kinds: dict[tuple[str, ...], list[_Removal]] = {}
-        for removal in chosen:
-            by_kinds.setdefault(tuple(sorted(self.kind[n] for n in removal.group)), []).append(removal)
+    def _made(self, groups: list[frozenset[str]]) -> list[Stage]:
+        """Stages that make the groups; groups of the same kinds are made alike, in one go."""
+        by_kinds: dict[tuple[str, ...], list[frozenset[str]]] = {}
+        for group in groups:
+            by_kinds.setdefault(tuple(sorted(self.kind[n] for n in group)), []).append(group)
         made: list[Stage] = []
         for alike in by_kinds.values():
-            first, *others = [self._apart(removal.group) for removal in alike]
+            first, *others = [self._apart(group) for group in alike]
             made += [
-                replace(stage, copies=tuple(other[n] for other in others if len(other) == len(first)))
+                replace(stage, copies=(*stage.copies, *(c for o in others if len(o) == len(first) for c in o[n].every)))
                 for n, stage in enumerate(first)
             ]
             made += [stage for other in others if len(other) != len(first) for stage in other]
@@ -148,8 +147,12 @@ class Sequencer:
 
     def _joined(self, group: frozenset[str]) -> bool:
         """Whether the parts hang together by joints and fixings."""
+        return len(self._clusters(group)) == 1
+
+    def _clusters(self, group: frozenset[str]) -> list[frozenset[str]]:
+        """The parts of a group, those that hang together by joints and fixings in one cluster."""
         graph = {name: {o for pair in self.links if name in pair for o in pair if o in group} for name in group}
-        return len(_closure(min(group, key=lambda name: self.order[name]), graph)) == len(group)
+        return list(dict.fromkeys(_closure(name, graph) for name in self._sorted(group)))
 
     def _removals(self, group: frozenset[str]) -> list[_Removal]:
         found: dict[tuple[frozenset[str], Point], _Removal] = {}
@@ -172,9 +175,7 @@ class Sequencer:
         joints = [joint for pair, joint in self.ways.items() if name in pair and pair <= group]
         if not joints:
             return None
-        outs = {
-            tuple(float(-c) if name == joint.a else float(c) for c in joint.direction) for joint in joints
-        }
+        outs = {tuple(float(-c) if name == joint.a else float(c) for c in joint.direction) for joint in joints}
         if len(outs) != 1:
             return None
         out: Point = next(iter(outs))  # type: ignore[assignment]

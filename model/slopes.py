@@ -19,7 +19,8 @@ SQUARE = 0.02  # degrees: less than this is a square cut
 def slope_values(normal: Vector, side: Side, runs: Axis, thick: Axis) -> dict[str, float | str | int | None]:
     """Angles (degrees, unsigned) of a cut on `side`, and the sides it falls away towards; empty where it is square.
 
-    An end gives `mitre` (seen on the face), `slope` (seen on the edge) and `tilt` (the saw blade); a long edge gives `slope`.
+    An end gives `mitre` (seen on the face), `slope` (seen on the edge) and `tilt` (the saw blade);
+    a long edge gives `slope`.
     """
     wide = third_axis(runs, thick)
     along = SIDE_AXIS[side]

@@ -21,6 +21,7 @@ from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
 from plans.spec import PartSpec
 
 NEAR = 1e-6  # mm
+SHORT = 1e-3  # mm
 
 
 def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standing) -> Body:
@@ -30,6 +31,7 @@ def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standi
     planes = {side: _target_plane(body, side, target, standing) for side, target in spec.cut_to.items()}
     for side, plane in planes.items():
         local = body.local_plane(plane)
+        _must_reach(body, side, local)
         solid = kernel.cut(body.sharp, [kernel.beyond(local)], f"cutting the {side} of {name}", must_change=False)
         body.sharp = body.eased = solid
     body.blank = extents_of(body.sharp)
@@ -37,6 +39,13 @@ def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standi
     for side, plane in planes.items():
         body.features.extend(_cut_feature(body, side, body.local_plane(plane)))
     return body
+
+
+def _must_reach(body: Body, side: Side, plane: Plane) -> None:
+    """A blank that stops before what it is cut to would stay as long, or as wide, as it was."""
+    short = -max(plane.height(corner) for corner in kernel.vertices(body.sharp))
+    if short > SHORT:
+        raise KernelFault(f"the {side} of {body.name} stops {short:.1f} mm short of what it is cut to")
 
 
 def _target_plane(body: Body, side: Side, target: CutTarget, standing: Standing) -> Plane:

@@ -142,8 +142,8 @@ def _bore(place: Place, entry: WoodScrew, size: Bores) -> None:
 
 def _countersink(top: Vector, down: Vector, size: Bores) -> cq.Solid:
     """A cone of 90 degrees, as wide as the head where it breaks the face."""
-    radius = size.head / 2
-    return cq.Solid.makeCone(radius + CLEAR, 0.0, radius + CLEAR, kernel.vector(top - down * CLEAR), kernel.vector(down))
+    wide = size.head / 2 + CLEAR
+    return cq.Solid.makeCone(wide, 0.0, wide, kernel.vector(top - down * CLEAR), kernel.vector(down))
 
 
 def _note(body: Body, centres: list[Vector], out: Vector, kind: str, values: dict[str, Value], other: Body) -> None:

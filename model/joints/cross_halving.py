@@ -24,6 +24,6 @@ def join(bodies: dict[str, list[Body]], joint: CrossHalving, number: int, habits
             run = body.at[:3, :3] @ axis_vector(body.runs)
             sink(body, widened(half, run, fit), other, "halving", {"share": joint.share}, opens)
         travel = max(high - split, split - low)
-        where = centre_of(shared)
-        made.append(JointMade("cross halving", number, of.name, across.name, where, round_point(out), travel, glued=True))
+        where, way = centre_of(shared), round_point(out)
+        made.append(JointMade("cross halving", number, of.name, across.name, where, way, travel, glued=True))
     return made

@@ -169,7 +169,7 @@ def _mortise_feature(seat: Seat, joint: MortiseAndTenon, relief: float) -> Featu
     mouth = np.array([to_local[:3, :3] @ p + to_local[:3, 3] for p in _long_edges(seat)])
     outward = -(to_local[:3, :3] @ seat.shoulder.normal)
     side = nearest_side(outward)
-    along, across = body.runs, _across(body, side)
+    along = body.runs
     wide = float(seat.high[AXIS_NUMBER[of.wide]] - seat.low[AXIS_NUMBER[of.wide]])
     turned = to_local[:3, :3] @ axis_vector(of.wide)
     lengthwise = abs(float(turned[AXIS_NUMBER[along]])) > 0.7
@@ -200,8 +200,6 @@ def _across(body: Body, side: Side) -> Axis:
     if SIDE_AXIS[side] == body.runs:
         return body.wide
     return body.thick if SIDE_AXIS[side] == body.wide else body.wide
-
-
 
 
 def _turned(direction: Vector, along: Axis, face: Vector) -> float:

@@ -6,7 +6,9 @@ kernel's own fillet gives unsound solids on tapered parts (geometry notes in DEV
 
 from __future__ import annotations
 
+import math
 from dataclasses import dataclass
+from itertools import pairwise
 from typing import Literal
 
 import cadquery as cq
@@ -67,8 +69,8 @@ def taken_off(arris: Arris, size: float, form: Literal["round", "flat"]) -> floa
     length = float(np.linalg.norm(arris.end - arris.start))
     turn = float(np.arccos(np.clip(arris.first @ arris.second, -1, 1)))  # how far the faces turn at the arris
     if form == "flat":
-        return length * size * size * np.sin(np.pi - turn) / 2
-    return length * size * size * (np.tan(turn / 2) - turn / 2)
+        return length * size * size * math.sin(math.pi - turn) / 2
+    return length * size * size * (math.tan(turn / 2) - turn / 2)
 
 
 def cutter(arris: Arris, size: float, form: Literal["round", "flat"]) -> cq.Solid:
@@ -87,7 +89,7 @@ def cutter(arris: Arris, size: float, form: Literal["round", "flat"]) -> cq.Soli
     t1, t2 = origin + in_first * back, origin + in_second * back
     outer = origin + (n1 + n2) * OUTSIDE / (1 + cosine)
     corners = [t1, t1 + n1 * OUTSIDE, outer, t2 + n2 * OUTSIDE, t2]
-    lines = [cq.Edge.makeLine(kernel.vector(a), kernel.vector(b)) for a, b in zip(corners, corners[1:], strict=False)]
+    lines = [cq.Edge.makeLine(kernel.vector(a), kernel.vector(b)) for a, b in pairwise(corners)]
     if form == "round":
         centre = t1 - n1 * size
         middle = centre + _unit(origin - centre) * size

@@ -13,12 +13,13 @@ from model import kernel
 from model.body import Body
 from model.kernel import KernelFault
 from model.meshes import mesh_of
-from model.piece import Callout, Feature, Operation
+from model.piece import Callout, Feature, Operation, Value
 from model.shaping.arrises import Arris, arrises, cutter, taken_off
 from model.shaping.shaped import Shaped
 
 Form = Literal["round", "flat"]
-FLAT_NOISE = 1e-7  # relative
+FLAT_NOISE = 1e-7  # relative; the faces of a flat-sided solid give its volume to rounding
+CURVED_NOISE = 2e-3  # relative; facets of small rounds
 CORNERS = 0.15  # share by which the meeting of arrises at corners may change what they take off
 
 
@@ -28,7 +29,7 @@ def ease(body: Body, kind: str, wanted: tuple[str, ...], size: float, form: Form
     if not found:
         raise KernelFault(f"no arris of {body.name} is called {', '.join(wanted)}")
     solid = _by_kernel(body, found, size, form) or _by_cutters(body, kind, found, size, form)
-    values = {"arrises": "; ".join(wanted), "size": size}
+    values: dict[str, Value] = {"arrises": "; ".join(wanted), "size": size}
     middle = body.blank.middle()
     point = (float(middle[0]), float(middle[1]), float(middle[2]))
     callout = Callout(kind, dict(values), point, body.datum_side(body.thick))
@@ -51,9 +52,10 @@ def _by_kernel(body: Body, found: list[Arris], size: float, form: Form) -> cq.So
 
 
 def _closed(solid: cq.Solid) -> bool:
-    """Whether the flats of a solid enclose its volume: at the corners of a tapered part the kernel leaves slits."""
+    """Whether the faces of a solid enclose its volume: at the corners of a shaped part the kernel leaves slits."""
     mesh = mesh_of(solid)
-    return not mesh.flat.all() or abs(mesh.volume - solid.Volume()) <= FLAT_NOISE * mesh.volume
+    noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE
+    return abs(mesh.volume - solid.Volume()) <= noise * mesh.volume
 
 
 def _by_cutters(body: Body, kind: str, found: list[Arris], size: float, form: Form) -> cq.Solid:

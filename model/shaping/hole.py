@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from itertools import pairwise
 from typing import Literal
 
 import cadquery as cq
+import numpy as np
 
 from model import kernel
 from model.body import Body
@@ -55,9 +57,10 @@ def _centres(body: Body, hole: Hole) -> list[Vector]:
         centre = first.copy()
         centre[row] = start + step * spacing * i
         centres.append(centre)
+    off_middle = np.abs(np.array(centres) - body.blank.middle()).max(axis=0)
     for axis in AXES:
         room = (body.blank.size(axis) - hole.diameter) / 2 + NEAR
-        if axis != SIDE_AXIS[hole.side] and max(abs(c - body.blank.middle())[AXIS_NUMBER[axis]] for c in centres) > room:
+        if axis != SIDE_AXIS[hole.side] and off_middle[AXIS_NUMBER[axis]] > room:
             raise KernelFault(f"the hole breaks out of the part {axis}; move it in, or make it smaller")
     return centres
 
@@ -74,8 +77,8 @@ def centre_sizes(body: Body, centres: list[Vector], side: Side, name: str) -> tu
         start = ordered[0].copy()
         start[number] = datum
         sizes.append(_apart(f"{name} position", start, ordered[0], axis, side, "position"))
-        steps = zip(ordered, ordered[1:], strict=False)
-        sizes += [_apart(f"{name} spacing", a, b, axis, side, "size") for a, b in steps if _differ(a, b, number)]
+        steps = (pair for pair in pairwise(ordered) if _differ(*pair, number))
+        sizes += [_apart(f"{name} spacing", a, b, axis, side, "size") for a, b in steps]
     return tuple(sizes)
 
 

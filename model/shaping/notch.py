@@ -8,8 +8,8 @@ from model import kernel
 from model.body import Body
 from model.frames import side_vector
 from model.kernel import KernelFault
-from model.recess import recess_sizes
 from model.piece import Callout, Feature, Operation
+from model.recess import recess_sizes
 from model.shaping.shaped import Shaped
 from plans.shaping.notch import Notch
 from plans.sides import AXIS_NUMBER, SIDE_AXIS

@@ -8,7 +8,7 @@ from model import kernel
 from model.body import Body
 from model.frames import side_vector
 from model.kernel import KernelFault, Plane
-from model.piece import Callout, Feature, Operation, Size
+from model.piece import Callout, Feature, Operation, Size, Value
 from model.shaping.shaped import Shaped
 from plans.shaping.taper import Taper
 from plans.sides import AXIS_NUMBER, OPPOSITE, SIDE_AXIS, Side
@@ -20,7 +20,12 @@ def shape(body: Body, taper: Taper) -> Shaped:
     if taper.after < 0 or run <= 0:
         raise KernelFault("the taper does not begin between the two ends")
     planes = {side: _plane(body, taper, side, run) for side in taper.sides}
-    values = {"sides": ", ".join(taper.sides), "from": taper.start, "after": taper.after, "to": taper.to}
+    values: dict[str, Value] = {
+        "sides": ", ".join(taper.sides),
+        "from": taper.start,
+        "after": taper.after,
+        "to": taper.to,
+    }
     point = _on_slope(body, taper, taper.sides[0], 0.6)
     callout = Callout("taper", dict(values), point, _seen_from(body, taper.sides[0]))
     sizes = [_size(body, taper, axis) for axis in dict.fromkeys(SIDE_AXIS[s] for s in taper.sides)]

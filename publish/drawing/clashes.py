@@ -7,13 +7,12 @@ from itertools import combinations
 from typing import Literal, NamedTuple
 
 from publish.drawing.box import Segment, segment_meets_box, segments_cross
-from publish.drawing.placement import Placement
+from publish.drawing.placement import ROW_APART, Placement
 from publish.drawing.wishes import DimensionWish
 
 ClashKind = Literal["text on text", "text on line", "leader on leader", "line on line"]
 
 _NESTING_COST = 300.0
-_ROW_APART = 5.0
 _TOUCH = 0.3
 _DIMENSION_CROSSED = 40.0
 _EXTENSION_ON_DIMENSION = 8.0
@@ -34,7 +33,7 @@ class Clash(NamedTuple):
 
 def clash_between(a: Placement, b: Placement, clearance: float) -> ClashKind | None:
     """The worst overlap of the two, None when they keep clear of each other."""
-    if not a.box.grown(_ROW_APART).meets(b.box.grown(_ROW_APART)):
+    if not a.reach.meets(b.reach):
         return None
     at, bt = a.text.grown(clearance), b.text.grown(clearance)
     if at.meets(bt):
@@ -54,8 +53,8 @@ def _on_one_line(a: Placement, b: Placement) -> bool:
     if p is None or q is None or _direction(a) != _direction(b):
         return False
     if _direction(a) == "h":
-        return abs(p.y0 - q.y0) < _ROW_APART and _share(p.x0, p.x1, q.x0, q.x1)
-    return abs(p.x0 - q.x0) < _ROW_APART and _share(p.y0, p.y1, q.y0, q.y1)
+        return abs(p.y0 - q.y0) < ROW_APART and _share(p.x0, p.x1, q.x0, q.x1)
+    return abs(p.x0 - q.x0) < ROW_APART and _share(p.y0, p.y1, q.y0, q.y1)
 
 
 def _share(a0: float, a1: float, b0: float, b1: float) -> bool:

@@ -69,6 +69,11 @@ class Placement:
         """The box round everything it draws."""
         return around([self.text, *(s.box for s in self.lines)])
 
+    @cached_property
+    def reach(self) -> Box:
+        """The box within which anything else may be too close to a dimension line of this one."""
+        return self.box.grown(ROW_APART)
+
     def records(self, style: HouseStyle) -> list[Record]:
         """The placement drawn."""
         spacing, pen = style.spacing, style.pens.dimension
@@ -81,6 +86,9 @@ class Placement:
         for line in self.text_lines:
             records += set_runs(line.runs, line.x, line.y, line.anchor, line.rotation)
         return records
+
+
+ROW_APART = 5.0  # mm: dimension lines nearer than this are on one line
 
 
 @dataclass(frozen=True)

@@ -9,12 +9,18 @@ from __future__ import annotations
 from collections.abc import Callable, Sequence
 from typing import Generic, Protocol, TypeVar
 
+import numpy as np
+from numpy.typing import NDArray
+
 CLASH_COST = 1000.0
 """What an overlap costs; no sum of unsightly things comes near it."""
 
 _SWEEPS = 12
 _DISPLACING = 40
 _MOST_DISPLACED = 4
+
+
+Floats = NDArray[np.float64]
 
 
 class Candidate(Protocol):
@@ -38,47 +44,47 @@ class Search(Generic[P]):
         self.candidates = candidates
         self._cost_of_two = pair_cost
         self.chosen: list[int | None] = [None] * len(candidates)
-        self._pair: dict[tuple[int, int, int, int], float] = {}
+        self._own = [np.array([c.cost for c in some], dtype=np.float64) for some in candidates]
+        self._against: dict[tuple[int, int, int], Floats] = {}
 
-    def pair_cost(self, i: int, ci: int, j: int, cj: int) -> float:
-        """What the two candidates cost together; worked out once."""
-        if i > j:
-            i, ci, j, cj = j, cj, i, ci
-        key = (i, ci, j, cj)
-        cost = self._pair.get(key)
-        if cost is None:
-            cost = self._pair[key] = self._cost_of_two(self.candidates[i][ci], self.candidates[j][cj])
-        return cost
+    def against(self, i: int, j: int, cj: int) -> Floats:
+        """What every candidate of thing `i` costs together with candidate `cj` of thing `j`; worked out once."""
+        key = (i, j, cj)
+        costs = self._against.get(key)
+        if costs is None:
+            other = self.candidates[j][cj]
+            pairs = [self._cost_of_two(c, other) if i < j else self._cost_of_two(other, c) for c in self.candidates[i]]
+            costs = self._against[key] = np.array(pairs, dtype=np.float64)
+        return costs
 
-    def cost_of(self, i: int, ci: int, without: int = -1, below: float = float("inf")) -> float:
-        """Candidate `ci` of wish `i` against all the others chosen; given up once it reaches `below`."""
-        cost = self.candidates[i][ci].cost
+    def costs(self, i: int) -> Floats:
+        """What every candidate of thing `i` costs against all the others chosen."""
+        total = self._own[i].copy()
         for j, cj in enumerate(self.chosen):
-            if cj is None or j in (i, without):
-                continue
-            cost += self.pair_cost(i, ci, j, cj)
-            if cost >= below:
-                return cost
-        return cost
+            if cj is not None and j != i:
+                total += self.against(i, j, cj)
+        return total
 
-    def best(self, i: int, without: int = -1) -> tuple[float, int | None]:
+    def cost_of(self, i: int, ci: int) -> float:
+        """Candidate `ci` of thing `i` against all the others chosen."""
+        return float(self.costs(i)[ci])
+
+    def best(self, i: int) -> tuple[float, int | None]:
         """The cheapest candidate of thing `i` against all the others chosen: (cost, its number)."""
-        best, which = float("inf"), None
-        for ci, candidate in enumerate(self.candidates[i]):
-            if candidate.cost >= best:
-                break
-            cost = self.cost_of(i, ci, without, best)
-            if cost < best:
-                best, which = cost, ci
-        return best, which
+        if not len(self._own[i]):
+            return float("inf"), None
+        costs = self.costs(i)
+        which = int(np.argmin(costs))
+        return float(costs[which]), which
 
     def total(self) -> float:
         """Cost of all that is chosen."""
-        cost = 0.0
-        for i, ci in enumerate(self.chosen):
-            if ci is not None:
-                cost += self.candidates[i][ci].cost
-                cost += sum(self.pair_cost(i, ci, j, cj) for j, cj in enumerate(self.chosen[:i]) if cj is not None)
+        return self._cost_among([(i, c) for i, c in enumerate(self.chosen) if c is not None])
+
+    def _cost_among(self, placed: Sequence[tuple[int, int]]) -> float:
+        cost = sum(float(self._own[i][ci]) for i, ci in placed)
+        for n, (i, ci) in enumerate(placed):
+            cost += sum(float(self.against(i, j, cj)[ci]) for j, cj in placed[n + 1 :])
         return cost
 
     def sweep(self, order: Sequence[int]) -> bool:
@@ -96,12 +102,7 @@ class Search(Generic[P]):
         return any(moved)
 
     def _displace_for(self, i: int, now: float) -> bool:
-        for ci, candidate in enumerate(self.candidates[i][:_DISPLACING]):
-            if candidate.cost >= now - 1e-6:
-                break
-            others = self._blockers(i, ci)
-            if not others or len(others) > _MOST_DISPLACED:
-                continue
+        for ci, others in self._contested(i, now):
             kept, before = list(self.chosen), self._cost_about([i, *others])
             self.chosen[i] = ci
             for j in others:
@@ -113,20 +114,27 @@ class Search(Generic[P]):
             self.chosen = kept
         return False
 
+    def _contested(self, i: int, now: float) -> list[tuple[int, list[int]]]:
+        """Better places for thing `i`, each with the few that stand in its way, the cheapest (innermost) first."""
+        there = [(j, cj) for j, cj in enumerate(self.chosen) if cj is not None and j != i]
+        if not there:
+            return []
+        stack = np.array([self.against(i, j, cj)[:_DISPLACING] for j, cj in there])
+        by_cost = sorted(range(len(there)), key=lambda n: (self._own[there[n][0]][there[n][1]], there[n][0]))
+        found = []
+        for ci in range(stack.shape[1]):
+            if self._own[i][ci] >= now - 1e-6:
+                break
+            others = [there[n][0] for n in by_cost if stack[n, ci] >= CLASH_COST / 5]
+            if others and len(others) <= _MOST_DISPLACED:
+                found.append((ci, others))
+        return found
+
     def _cost_about(self, some: Sequence[int]) -> float:
         """What the things `some` cost, among themselves and against all the others."""
         placed = [(i, c) for i in some if (c := self.chosen[i]) is not None]
-        twice = sum(self.pair_cost(i, ci, j, cj) for n, (i, ci) in enumerate(placed) for j, cj in placed[n + 1 :])
+        twice = self._cost_among(placed) - sum(float(self._own[i][ci]) for i, ci in placed)
         return sum(self.cost_of(i, c) for i, c in placed) - twice
-
-    def _blockers(self, i: int, ci: int) -> list[int]:
-        """Those chosen that stand in the way of candidate `ci` of thing `i`, the cheapest (innermost) first."""
-        found = [
-            (self.candidates[j][cj].cost, j)
-            for j, cj in enumerate(self.chosen)
-            if cj is not None and j != i and self.pair_cost(i, ci, j, cj) >= CLASH_COST / 5
-        ]
-        return [j for _, j in sorted(found)]
 
     def run(self, order: Sequence[int]) -> None:
         """Choose for each in `order`, then sweep and displace, until nothing gets better."""
@@ -150,7 +158,7 @@ class Search(Generic[P]):
         placed = [(i, c) for i, c in enumerate(self.chosen) if c is not None]
         for n, (i, ci) in enumerate(placed):
             for j, cj in placed[n + 1 :]:
-                if self.pair_cost(i, ci, j, cj) >= CLASH_COST:
+                if self.against(i, j, cj)[ci] >= CLASH_COST:
                     count[i] = count.get(i, 0) + 1
                     count[j] = count.get(j, 0) + 1
         return count

@@ -9,41 +9,76 @@ from publish.drawing.balloons import BalloonWish, Occupied, place_balloons
 from publish.drawing.box import Box
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Record
-from publish.drawing.table import Column, Row, set_table
+from publish.drawing.table import Column, Row, TablePart, set_table
 from publish.edition import Edition, Leaf
 from publish.pictures import set_pictorial
 from publish.shade import anchor
 from publish.words.names import capital, item_name, quantity
 
 LIST_WIDTH = 66.0
-MARGIN = 12.0  # mm kept round the picture for balloons
+MARGIN = 11.0  # mm kept round the picture for balloons
+CLEAR = 4.0  # mm between picture and list
+SMALLER = tuple(1 - 0.04 * n for n in range(16))  # sizes of the picture tried, of the largest
 
 
 def leaves(edition: Edition) -> list[Leaf]:
-    """One drawing sheet, the parts list on its right."""
-    free = edition.drawing_area
-    area = Box(free.left, free.bottom, free.right - LIST_WIDTH - 6.0, free.top)
-    records, placed = set_pictorial(edition.drawn.apart, area.grown(-MARGIN), edition.style)
-    records += _balloons(edition, area, placed)
-    records += _list(edition, Box(free.right - LIST_WIDTH, free.bottom, free.right, free.top))
+    """One drawing sheet, the picture as large as leaves a corner for the parts list."""
+    area = edition.drawing_area
+    for smaller in SMALLER:
+        records, placed = _picture(edition, area, smaller)
+        occupied = _occupied(edition, area, placed)
+        corner = _free_corner(edition, area, occupied)
+        if corner is not None:
+            break
+    else:
+        raise RuntimeError("the exploded view leaves no corner for its list")
+    table = _list(edition, corner)
+    records += [*_balloons(edition, placed, occupied, corner), *table.records]
     info = edition.info("Exploded view", "WHOLE PIECE", quantity=f"{len(edition.piece.parts)} parts")
     return [Leaf("exploded", "Exploded view", tuple(records), info, "drawing")]
 
 
-def _balloons(edition: Edition, area: Box, placed: PlacedView) -> list[Record]:
+def _picture(edition: Edition, area: Box, smaller: float) -> tuple[list[Record], PlacedView]:
+    room = area.grown(-MARGIN)
+    x, y = room.centre
+    wide, high = room.width * smaller / 2, room.height * smaller / 2
+    return set_pictorial(edition.drawn.apart, Box(x - wide, y - high, x + wide, y + high), edition.style)
+
+
+def _occupied(edition: Edition, area: Box, placed: PlacedView) -> Occupied:
+    """Where the parts of the picture are on the sheet."""
     picture = edition.drawn.apart
-    grid = np.flipud(picture.tint.ids >= 0)[::4, ::4]
     left, bottom = placed.at((picture.box.left, picture.box.bottom))
     right, top = placed.at((picture.box.right, picture.box.top))
     occupied = Occupied(area)
-    occupied.add_grid(grid, Box(left, bottom, right, top))
+    occupied.add_grid(np.flipud(picture.tint.ids >= 0)[::4, ::4], Box(left, bottom, right, top))
+    return occupied
+
+
+def _free_corner(edition: Edition, area: Box, occupied: Occupied) -> Box | None:
+    """The first corner with room for the parts list."""
+    part = _list(edition, Box(0.0, 0.0, LIST_WIDTH, area.height))
+    if part.rest or part.box is None:
+        raise RuntimeError("the parts list is longer than the sheet")
+    high = part.box.height
+    for right in (True, False):
+        for upper in (True, False):
+            x = area.right - LIST_WIDTH if right else area.left
+            y = area.top if upper else area.bottom + high
+            box = Box(x, y - high, x + LIST_WIDTH, y)
+            if occupied.empty(box.grown(CLEAR)):
+                return box
+    return None
+
+
+def _balloons(edition: Edition, placed: PlacedView, occupied: Occupied, corner: Box) -> list[Record]:
     wishes = []
     for item in edition.piece.items:
         at = _seen_best(edition, item)
         if at is not None:
             many = f"×{item.quantity}" if item.quantity > 1 else ""
             wishes.append(BalloonWish(item.mark, placed.at(at), many))
-    layout = place_balloons(wishes, occupied, style=edition.style)
+    layout = place_balloons(wishes, occupied, (corner.grown(CLEAR / 2),), edition.style)
     if layout.unplaced:
         raise RuntimeError("a balloon of the exploded view finds no place")
     return layout.records(edition.style)
@@ -57,15 +92,10 @@ def _seen_best(edition: Edition, item: Item) -> tuple[float, float] | None:
     return anchor(picture.tint, best)
 
 
-def _list(edition: Edition, area: Box) -> list[Record]:
+def _list(edition: Edition, area: Box) -> TablePart:
     columns = (Column("Mark", style="bold"), Column("Part", stretch=1.0), Column("No.", "right"))
     rows = [
         Row((item.mark, capital(item_name(edition.piece, item)), quantity(item)), to=edition.part_sheet(item))
         for item in edition.piece.items
     ]
-    part = set_table(columns, rows, area, style=edition.style)
-    if part.rest:
-        raise RuntimeError("the parts list is longer than the sheet")
-    return list(part.records)
-
-
+    return set_table(columns, rows, Box(area.left, area.bottom - 1.0, area.right, area.top), style=edition.style)

@@ -2,18 +2,42 @@
 
 from __future__ import annotations
 
+from publish.drawing.box import Box
 from publish.drawing.flow import Block, Caution, Heading, Listing, Paragraph, flow
+from publish.drawing.records import Record
 from publish.edition import Edition, Leaf
 from publish.words.guide import CAUTIONS, READING, RESPONSIBILITY, reading
 
 
+GUTTER = 12.0
+
+
 def leaves(edition: Edition) -> list[Leaf]:
-    """One page in two columns."""
-    spec = edition.piece.design.spec
-    blocks: list[Block] = [
-        Heading("How to use these plans"),
+    """One page: how to read on the left, what to take care of on the right."""
+    area = edition.text_area
+    width = (area.width - GUTTER) / 2
+    left = Box(area.left, area.bottom, area.left + width, area.top)
+    records: list[Record] = []
+    for column, blocks in enumerate((_reading(edition), _care(edition))):
+        flowed = flow(blocks, left.moved(column * (width + GUTTER), 0.0), style=edition.style)
+        if flowed.rest:
+            raise RuntimeError("the guide is longer than its page")
+        records += flowed.records
+    title = "How to use these plans"
+    return [Leaf("guide", title, tuple(records), edition.info(title, "GUIDE"))]
+
+
+def _reading(edition: Edition) -> list[Block]:
+    return [
+        Heading("Reading the drawings"),
         *(Paragraph(text) for text in READING),
         Listing(reading(edition)),
+    ]
+
+
+def _care(edition: Edition) -> list[Block]:
+    spec = edition.piece.design.spec
+    blocks: list[Block] = [
         Heading("Before you begin"),
         *(Caution(text, word) for word, text in CAUTIONS),
         Heading("Responsibility"),
@@ -21,11 +45,4 @@ def leaves(edition: Edition) -> list[Leaf]:
     ]
     if spec.licence:
         blocks += [Heading("Licence"), Paragraph(spec.licence)]
-    flowed = flow(blocks, edition.text_area, columns=2, style=edition.style)
-    title = "How to use these plans"
-    made = [Leaf("guide", title, flowed.records, edition.info(title, "GUIDE"))]
-    if flowed.rest:
-        more = flow(flowed.rest, edition.text_area, columns=2, style=edition.style)
-        name = f"{title} (continued)"
-        made.append(Leaf("guide-2", name, more.records, edition.info(name, "GUIDE"), level=None))
-    return made
+    return blocks

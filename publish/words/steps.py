@@ -7,6 +7,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from model.piece import Feature, FixingMade, Item, Value
+from model.sequence import Leg
 from model.steps import Step
 from plans.units import degrees
 from publish.edition import Edition
@@ -244,14 +245,14 @@ def _dry_fit(edition: Edition, step: Step) -> StepWords:
 def _stage(edition: Edition, step: Step) -> StepWords:
     stage = step.stage
     assert stage is not None
-    loose = _loose(edition, step)
-    added = _count_kinds(edition, step, [name for move in stage.moves for name in move.parts])
-    base = _count_kinds(edition, step, list(stage.base))
     glued = any(joint.glued for joint in step.joints)
+    moved = [name for move in stage.moves for name in move.parts]
+    added, base = _said_of(edition, step, moved), _said_of(edition, step, list(stage.base))
+    act = "glue" if glued else "add"
     text = []
     if stage.times > 1:
         text.append(f"Make {number(stage.times)} of these, one the mirror image of the other.")
-    text.append(f"{capital(_act(step, glued))} {added} {'with' if loose else 'to'} {base}." if base else f"Put together {added}.")
+    text.append(capital(f"{act} {added} to {base}.") if base else f"Put together {added}.")
     text += _path_words(stage.moves[0].path)
     if glued:
         text += _glue_words(edition, step)
@@ -259,49 +260,43 @@ def _stage(edition: Edition, step: Step) -> StepWords:
     return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(step, glued))
 
 
-def _act(step: Step, glued: bool) -> str:
-    return "glue" if glued else "add"
-
-
-def _loose(edition: Edition, step: Step) -> bool:
-    assert step.stage is not None
-    return all(name in step.added for name in step.stage.base)
-
-
-def _count_kinds(edition: Edition, step: Step, names: list[str]) -> str:
-    """`two legs C and one end rail E`: parts that are new by mark, what was made before as a whole."""
-    new = [name for name in names if name in step.added]
-    old = [name for name in names if name not in step.added]
+def _said_of(edition: Edition, step: Step, names: list[str]) -> str:
+    """`the two legs C and the end rail E`: parts that are new by mark; what was made before by the step that made it."""
     item_of = {n: item for item in edition.piece.items for n in (*item.parts, *item.mirrored)}
-    said = []
     by_kind: dict[str, list[str]] = {}
-    for name in new:
-        by_kind.setdefault(edition.piece.parts[name].kind, []).append(name)
+    for name in names:
+        if name in step.added:
+            by_kind.setdefault(edition.piece.parts[name].kind, []).append(name)
+    said = []
     for kind, members in by_kind.items():
         letters = listed(dict.fromkeys(item_of[name].mark for name in members))
-        said.append(f"{'the' if len(members) == 1 else number(len(members))} {kind if len(members) == 1 else plural(kind)} {letters}")
-    if old:
-        said.append(_whole(edition, step, old))
-    return listed(said)
+        many = "" if len(members) == 1 else f"{number(len(members))} "
+        said.append(f"the {many}{kind if len(members) == 1 else plural(kind)} {letters}")
+    return listed([*said, *_made_before(edition, step, [name for name in names if name not in step.added])])
 
 
-def _whole(edition: Edition, step: Step, old: list[str]) -> str:
-    """What to call parts that hang together already."""
-    assert step.stage is not None
-    moved = {name for move in step.stage.moves for name in move.parts}
-    if not set(old) <= moved:
-        return "the assembly"
-    return f"the {counted(len(step.stage.moves), 'frame').replace('one ', '')}"
+def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
+    """Sub-assemblies among `names`, by the steps that made them: the largest first, until all are named."""
+    left = set(names)
+    found: Counter[int] = Counter()
+    for at in range(edition.steps.index(step) - 1, -1, -1):
+        earlier = edition.steps[at].stage
+        for single in earlier.every if earlier is not None else ():
+            if left and set(single.parts) <= left:
+                left -= set(single.parts)
+                found[at + 1] += 1
+    return [f"the {'assembly' if many == 1 else f'{number(many)} frames'} of step {at}" for at, many in found.items()]
 
 
-def _path_words(path: tuple) -> list[str]:  # type: ignore[type-arg]
+def _path_words(path: tuple[Leg, ...]) -> list[str]:
     if len(path) < 2:
         return []
     return ["Slide each one in along its length, a little above its place, then let it down into its notches."]
 
 
 def _glue_words(edition: Edition, step: Step) -> list[str]:
-    count = sum(joint.glued for joint in step.joints)
+    assert step.stage is not None
+    count = sum(joint.glued for joint in step.joints) // step.stage.times
     glue = edition.piece.design.spec.glue or "glue"
     text = [f"Spread {glue} thinly on the cheeks of {counted(count, 'joint')} and close them together."]
     text.append("Check that it is square and free of wind, wipe off squeezed-out glue, and leave it clamped overnight.")

@@ -90,5 +90,7 @@ def test_slope_that_would_add_wood(misshaped):
 
 
 def test_slope_that_leaves_nothing(misshaped):
-    (problem,) = misshaped("{end cut: {end: right, slopes: {front: 89.9}}}, {end cut: {end: left, slopes: {back: 89.9}}}")
+    (problem,) = misshaped(
+        "{end cut: {end: right, slopes: {front: 89.9}}}, {end cut: {end: left, slopes: {back: 89.9}}}"
+    )
     assert (problem.code, problem.place.line) == ("shaping-fails", 15)

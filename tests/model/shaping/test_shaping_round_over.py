@@ -1,4 +1,4 @@
-"""Round-overs against (1 - pi/4) r^2 an arris, and on all arrises the box with spherical corners (Steiner's formula)."""
+"""Round-overs against (1 - pi/4) r^2 an arris, and on all arrises Steiner's formula for a box swept by a ball."""
 
 import math
 
