@@ -10,6 +10,7 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
+from typing import Literal
 
 import cadquery as cq
 import numpy as np
@@ -177,17 +178,19 @@ class Body:
         )
 
 
+MIRRORS: dict[Axis, Literal["YZ", "XZ", "XY"]] = {"left-right": "YZ", "front-back": "XZ", "up-down": "XY"}
+
+
 def mirrored(body: Body, axis: Axis, name: str) -> Body:
     """The mirror image of a part in the centre plane of the piece square to `axis`."""
     mirror = mirror_matrix(axis)
-    plane = {"left-right": "YZ", "front-back": "XZ", "up-down": "XY"}[axis]
     corners = np.array([mirror @ body.blank.low, mirror @ body.blank.high])
     return Body(
         name=name,
         kind=body.kind,
         spec=body.spec,
-        sharp=kernel.one_solid(body.sharp.mirror(plane), "the mirror image"),
-        eased=kernel.one_solid(body.eased.mirror(plane), "the mirror image"),
+        sharp=kernel.one_solid(body.sharp.mirror(MIRRORS[axis]), "the mirror image"),
+        eased=kernel.one_solid(body.eased.mirror(MIRRORS[axis]), "the mirror image"),
         at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3]),
         blank=Extents(corners.min(axis=0), corners.max(axis=0)),
         features=[_mirrored_feature(feature, axis) for feature in body.features],

@@ -150,7 +150,9 @@ class Builder:
         if found and (wanted is None or found == wanted):
             return
         code = f"{what}-count" if found else f"{what}-not-found"
-        message = f"the design says {wanted} here; the piece has {found}" if found else f"no place for this {what} is found"
+        message = (
+            f"the design says {wanted} here; the piece has {found}" if found else f"no place for this {what} is found"
+        )
         hint = "see that the two kinds of part really meet, and that `count` is right"
         said = "" if wanted is None else str(wanted)
         self.problems.append(Problem(code, "error", message, place, hint, (), str(found), said))
@@ -161,7 +163,9 @@ class Builder:
             for body in self.standing.bodies[kind]:
                 body.features.insert(0, overall(body))
                 parts[body.name] = body.finish()
-        corners = np.vstack([vertices(part.sharp) @ (m := matrix_of(part.at))[:3, :3].T + m[:3, 3] for part in parts.values()])
+        corners = np.vstack(
+            [vertices(part.sharp) @ (m := matrix_of(part.at))[:3, :3].T + m[:3, 3] for part in parts.values()]
+        )
         size = corners.max(axis=0) - corners.min(axis=0)
         items = group_alike(parts, list(parts))
         return Piece(
@@ -183,4 +187,3 @@ def build(design: Design, progress: Progress = lambda _: None) -> tuple[Piece | 
     builder = Builder(design, progress)
     piece = builder.run()
     return piece, tuple(builder.problems)
-

@@ -37,7 +37,8 @@ def rotation_between(a: Vector, b: Vector) -> Matrix:
     v = np.cross(a, b)
     c = float(np.dot(a, b))
     skew = np.array([[0, -v[2], v[1]], [v[2], 0, -v[0]], [-v[1], v[0], 0]])
-    return np.eye(3) + skew + skew @ skew / (1.0 + c)
+    turned: Matrix = np.eye(3) + skew + skew @ skew / (1.0 + c)
+    return turned
 
 
 def lean_rotation(foot_to: dict[Side, float]) -> Matrix:
@@ -78,12 +79,14 @@ def matrix_of(at: cq.Location) -> Matrix:
 
 def apply(matrix: Matrix, point: Vector | tuple[float, float, float]) -> Vector:
     """A point carried by a 4x4 matrix."""
-    return matrix[:3, :3] @ np.asarray(point, dtype=float) + matrix[:3, 3]
+    carried: Vector = matrix[:3, :3] @ np.asarray(point, dtype=float) + matrix[:3, 3]
+    return carried
 
 
 def turn(matrix: Matrix, direction: Vector | tuple[float, float, float]) -> Vector:
     """A direction turned by a 4x4 matrix."""
-    return matrix[:3, :3] @ np.asarray(direction, dtype=float)
+    turned: Vector = matrix[:3, :3] @ np.asarray(direction, dtype=float)
+    return turned
 
 
 def inverse(matrix: Matrix) -> Matrix:

@@ -6,6 +6,7 @@ right; the builder turns it into a problem that names the part and the feature.
 
 from __future__ import annotations
 
+import itertools
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -102,6 +103,11 @@ def beyond(plane: Plane) -> cq.Solid:
     return block.moved(base.location)
 
 
+def holds(solid: cq.Shape, point: cq.Vector) -> bool:
+    """Whether a point lies inside a solid or on it."""
+    return bool(cq.Solid(solid.wrapped).isInside(point, 1e-6))
+
+
 def vertices(shape: cq.Shape) -> Vector:
     """Corner points (n x 3)."""
     return np.array([vertex.toTuple() for vertex in shape.Vertices()])
@@ -122,7 +128,7 @@ def level_points(shape: cq.Shape, level: float) -> Vector:
     for edge in shape.Edges():
         steps = [0.0, 1.0] if edge.geomType() == "LINE" else [i / 64 for i in range(65)]
         points = [array(edge.positionAt(step)) for step in steps]
-        for a, b in zip(points, points[1:], strict=False):
+        for a, b in itertools.pairwise(points):
             found.extend(_crossing(a, b, level))
     return np.array(found).reshape(-1, 3)
 

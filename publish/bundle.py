@@ -1,4 +1,4 @@
-"""A published set on disk: written beside, then moved into place, so that an interrupted run leaves the last good one."""
+"""A published set on disk: written beside, then moved into place; an interrupted run leaves the last good one."""
 
 from __future__ import annotations
 
@@ -74,7 +74,11 @@ def _edition(edition: Edition, folder: Path) -> list[Published]:
     made = sheets(edition, leaves(edition))
     spec = design.spec
     document = Document(
-        f"{spec.plan}, plan set, {system} edition", spec.maker, spec.about.strip(), "plan, woodworking", LANGUAGES[system]
+        f"{spec.plan}, plan set, {system} edition",
+        spec.maker,
+        spec.about.strip(),
+        "plan, woodworking",
+        LANGUAGES[system],
     )
     pdf = f"{design.stem}-{system}.pdf"
     write_pdf(folder / pdf, made, document)

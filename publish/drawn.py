@@ -79,4 +79,3 @@ def _stands(piece: Piece, stage: Stage) -> bool:
     base = set(stage.base)
     linked = {name for joint in piece.joints for name in (joint.a, joint.b) if {joint.a, joint.b} <= base}
     return len(base) > 1 and linked == base
-

@@ -29,8 +29,8 @@ def shifts_of_stage(piece: Piece, stage: Stage) -> dict[str, Vector]:
 def exploded(piece: Piece, stages: tuple[Stage, ...]) -> dict[str, Vector]:
     """Shift (mm) of every part with the whole piece taken apart: a part moves with each group it is in."""
     shifts = {name: np.zeros(3) for name in piece.parts}
-    for stage in (single for stage in stages for single in stage.every):
-        for name, shift in shifts_of_stage(piece, stage).items():
+    for single in (one for stage in stages for one in stage.every):
+        for name, shift in shifts_of_stage(piece, single).items():
             shifts[name] = shifts[name] + shift
     return shifts
 

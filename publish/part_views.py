@@ -95,7 +95,7 @@ def _page(runs: Axis, wide: Axis, face: Side) -> tuple[np.ndarray, np.ndarray, n
 
 
 def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
-    """The end that shows something the other views do not: a tenon, or a taper on two faces; the right one if it can."""
+    """The end that shows what the other views do not: a tenon, or a taper on two faces; the right one if it can."""
     tells = any(feature.kind in ("tenon", "bridle slot") for feature in part.features) or any(
         feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
         for feature in part.features

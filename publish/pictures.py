@@ -112,7 +112,9 @@ def pictorial(
     box = lines.box.grown(2.0)
     colours = [QUIET if name in quiet else wood_tint(part) for name, part in zip(names, parts, strict=True)]
     picture = tint(meshes, colours, TOWARDS, RIGHT, PIXELS / max(box.width, box.height), box)
-    guides = [run for a, b, point in links for run in _guide(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))]
+    guides = [
+        run for a, b, point in links for run in _guide(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))
+    ]
     return Pictorial(lines, picture, tuple(names), tuple(guides))
 
 

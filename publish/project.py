@@ -17,7 +17,7 @@ from OCP.TopoDS import TopoDS_Shape
 
 from publish.drawing.box import Point
 from publish.drawing.strokes import bounds, tidy
-from publish.drawing.view import Arc, Axes, Bezier, Line, Shape, Stroke, StrokeKind, View, axes_of
+from publish.drawing.view import Arc, Axes, Bezier, Line, Reals, Shape, Stroke, StrokeKind, View, axes_of
 
 SMOOTH_ANGLE = 1e-4  # radians; faces meeting closer to tangent than this make a smooth edge
 STRAIGHT = 1e-4  # mm; a curve bending less is drawn as a line
@@ -33,8 +33,8 @@ _HIDDEN: tuple[_Found, ...] = (HLRBRep_HLRToShape.HCompound, HLRBRep_HLRToShape.
 
 def view(
     shapes: Sequence[cq.Shape],
-    towards: Sequence[float],
-    right: Sequence[float],
+    towards: Reals,
+    right: Reals,
     hidden: bool = False,
     smooth: bool = False,
 ) -> View:

@@ -53,14 +53,17 @@ def _tell(console: Console, problem: Problem) -> None:
     place = problem.place
     spot = place.file + (f":{place.line}:{place.column}" if place.line else "")
     console.print(
-        Text.assemble(f"{spot}: ", (problem.severity, COLOURS[problem.severity]), f": {problem.message}"), soft_wrap=True
+        Text.assemble(f"{spot}: ", (problem.severity, COLOURS[problem.severity]), f": {problem.message}"),
+        soft_wrap=True,
     )
     if place.text:
         shown = place.text.replace("\t", " ")
         console.print(Text(f"    {shown}", style="dim"), soft_wrap=True)
         console.print(Text("    " + " " * (place.column - 1) + "^"), soft_wrap=True)
     if problem.found or problem.wanted:
-        console.print(Text(f"    found {problem.found or 'nothing'}, wanted {problem.wanted or 'nothing'}"), soft_wrap=True)
+        console.print(
+            Text(f"    found {problem.found or 'nothing'}, wanted {problem.wanted or 'nothing'}"), soft_wrap=True
+        )
     for formula in problem.formulas:
         console.print(Text(f"    from {formula}"), soft_wrap=True)
     if problem.hint:

@@ -11,7 +11,7 @@ from scipy.ndimage import distance_transform_edt
 
 from model.meshes import Mesh
 from publish.drawing.box import Box, Point
-from publish.drawing.view import Axes, axes_of
+from publish.drawing.view import Axes, Reals, axes_of
 from publish.raster import Floats, Grid, nearest
 
 Colour = tuple[float, float, float]  # red, green, blue, each 0 to 1
@@ -61,8 +61,8 @@ class Scene:
 def tint(
     meshes: Sequence[Mesh],
     colours: Sequence[Colour],
-    towards: Sequence[float],
-    right: Sequence[float],
+    towards: Reals,
+    right: Reals,
     pixels_per_mm: float,
     box: Box | None = None,
     supersample: int = 1,

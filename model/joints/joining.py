@@ -46,7 +46,7 @@ def end_plane(body: Body, end: Side) -> tuple[cq.Face, Plane] | None:
 def met_by(plane: Plane, others: list[Body]) -> Body | None:
     """The part of `others` that lies right behind the middle of an end face."""
     probe = kernel.vector(plane.point + plane.normal * TOUCH)
-    return next((other for other in others if other.world(other.sharp).isInside(probe, 1e-6)), None)
+    return next((other for other in others if kernel.holds(other.world(other.sharp), probe)), None)
 
 
 def crossings(first: list[Body], second: list[Body]) -> Iterator[tuple[Body, Body, cq.Solid]]:

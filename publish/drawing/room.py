@@ -31,8 +31,8 @@ def largest_room(free: Box, obstacles: Sequence[Box], clear: float) -> Box | Non
     area, row, first, width, height = best
     if area == 0:
         return None
-    left, top = free.left + first * _CELL, free.bottom + (row + 1) * _CELL
-    return Box(left, top - height * _CELL, left + width * _CELL, top)
+    x, y = free.left + first * _CELL, free.bottom + (row + 1) * _CELL
+    return Box(x, y - height * _CELL, x + width * _CELL, y)
 
 
 def _under_skyline(heights: list[int], row: int) -> tuple[int, int, int, int, int]:

@@ -10,8 +10,12 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 from typing import Literal
 
+import numpy as np
+from numpy.typing import NDArray
+
 from publish.drawing.box import Box, Point
 
+Reals = Sequence[float] | NDArray[np.float64]
 Direction = tuple[float, float, float]
 StrokeKind = Literal["visible", "hidden", "smooth"]
 
@@ -63,11 +67,11 @@ class Axes:
     up: Direction
     towards: Direction
 
-    def at(self, point: Sequence[float]) -> Point:
+    def at(self, point: Reals) -> Point:
         """Where a point of the piece falls in the view."""
         return _dot(self.right, point), _dot(self.up, point)
 
-    def depth(self, point: Sequence[float]) -> float:
+    def depth(self, point: Reals) -> float:
         """How near the viewer a point is (larger is nearer)."""
         return _dot(self.towards, point)
 
@@ -80,12 +84,12 @@ class View:
     strokes: tuple[Stroke, ...]
     box: Box
 
-    def at(self, point: Sequence[float]) -> Point:
+    def at(self, point: Reals) -> Point:
         """Where a point of the piece falls in the view."""
         return self.axes.at(point)
 
 
-def axes_of(towards: Sequence[float], right: Sequence[float]) -> Axes:
+def axes_of(towards: Reals, right: Reals) -> Axes:
     """Axes of a view from the way to the viewer and (roughly) the page's right.
 
     `right` is made square to `towards`; ValueError where the two are parallel or nothing.
@@ -101,11 +105,11 @@ def axes_of(towards: Sequence[float], right: Sequence[float]) -> Axes:
     return Axes(x, up, out)
 
 
-def _dot(a: Sequence[float], b: Sequence[float]) -> float:
-    return a[0] * b[0] + a[1] * b[1] + a[2] * b[2]
+def _dot(a: Reals, b: Reals) -> float:
+    return float(a[0] * b[0] + a[1] * b[1] + a[2] * b[2])
 
 
-def _unit(vector: Sequence[float]) -> Direction:
+def _unit(vector: Reals) -> Direction:
     size = _dot(vector, vector) ** 0.5
     if size < 1e-9:
         raise ValueError(f"a view needs two directions that differ, not {tuple(vector)}")

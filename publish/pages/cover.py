@@ -9,7 +9,7 @@ from publish.drawing.records import Line, Record, image_from_array
 from publish.drawing.style import GREY, points
 from publish.edition import Edition, Leaf
 from publish.words.lists import feet_words, mass_words
-from publish.words.names import capital, counted
+from publish.words.names import capital
 
 MARGIN = 15.0
 BAND = 58.0  # mm of the page below the picture
@@ -72,7 +72,7 @@ def _need_lines(edition: Edition) -> list[str]:
     screws = sum(row.count for row in hardware(piece) if row.values)
     if screws:
         lines.append(f"{screws} screws")
-    lines += [counted(row.count, row.what) for row in hardware(piece) if not row.values]
+    lines += [f"{row.count} × {row.what}" for row in hardware(piece) if not row.values]
     spec = piece.design.spec
     lines += [word for word in (spec.glue, spec.finish.name if spec.finish else "") if word]
     parts = f"{len(piece.parts)} parts from {len(piece.items)} drawings"

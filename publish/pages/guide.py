@@ -8,7 +8,6 @@ from publish.drawing.records import Record
 from publish.edition import Edition, Leaf
 from publish.words.guide import CAUTIONS, READING, RESPONSIBILITY, reading
 
-
 GUTTER = 12.0
 
 

@@ -87,8 +87,9 @@ def _cuts(edition: Edition) -> list[Block]:
         rows += [_cut_row(edition, row) for row in members]
     unit = {"inch": "inches", "mm": "millimetres"}[edition.units.name]
     note = (
-        f"Sizes in {unit}, over all: tenons are in the length, and a part with angled ends is measured at its long points. "
-        "The rough sizes leave room to straighten and trim. Cut joints from the part drawings, not from this list."
+        f"Sizes in {unit}, over all: tenons are in the length, and a part with angled ends is measured at its "
+        "long points. The rough sizes leave room to straighten and trim. Cut joints from the part drawings, not from "
+        "this list."
     )
     return [Heading("Cut list"), TableBlock(CUT_COLUMNS, tuple(rows)), Paragraph(note, small=True)]
 
@@ -142,7 +143,11 @@ def _supplies(edition: Edition) -> list[Block]:
 
 
 def _tools(edition: Edition) -> list[Block]:
-    columns = (Column("For", stretch=1.0, style="semibold"), Column("Tool", stretch=1.3), Column("By hand", stretch=1.3))
+    columns = (
+        Column("For", stretch=1.0, style="semibold"),
+        Column("Tool", stretch=1.3),
+        Column("By hand", stretch=1.3),
+    )
     rows = tuple(Row(row) for row in tools(edition.steps))
     note = "Any tool that does the work safely will do. Follow the instructions of your own machines."
     return [Heading("Tools"), TableBlock(columns, rows), Paragraph(note, small=True)]

@@ -7,13 +7,17 @@ import numpy as np
 from model.piece import Piece
 from publish.drawing.arrange import draw_part
 from publish.drawing.box import Box
+from publish.drawing.room import largest_room
 from publish.drawing.view import View
 from publish.drawing.wishes import DimensionWish, Wish
 from publish.edition import Edition, Leaf
+from publish.pictures import set_pictorial
+from publish.words.names import capital, listed
 
 LEVEL = 0.02  # mm: a top this even is a height one can measure
 LEAST_APART = 12.0  # mm between two heights worth telling apart
 MOST_HEIGHTS = 4
+LEAST_PICTURE = 25.0  # mm: less room is left empty
 
 
 def leaves(edition: Edition) -> list[Leaf]:
@@ -26,7 +30,18 @@ def leaves(edition: Edition) -> list[Leaf]:
         raise RuntimeError("the overall views find no place on a sheet")
     records = [record for placed in drawing.views for record in placed.records(edition.style.pens)]
     records += drawing.layout.records()
-    info = edition.info("Overall views", "WHOLE PIECE", scale=drawing.scale.name, quantity=f"{len(edition.piece.parts)} parts")
+    obstacles = [*(placed.box for placed in drawing.views), *drawing.layout.boxes()]
+    room = largest_room(edition.drawing_area, obstacles, 6.0)
+    if room is not None and min(room.width, room.height) > LEAST_PICTURE:
+        records += set_pictorial(edition.drawn.whole, room, edition.style, drawing.scale.factor)[0]
+    parts = edition.piece.parts.values()
+    info = edition.info(
+        "Overall views",
+        "WHOLE PIECE",
+        scale=drawing.scale.name,
+        quantity=f"{len(parts)} parts",
+        material=capital(listed(dict.fromkeys(part.spec.wood for part in parts))),
+    )
     return [Leaf("overall", "Overall views", tuple(records), info, "drawing")]
 
 
@@ -65,5 +80,3 @@ def heights(piece: Piece) -> list[float]:
         if clear and LEAST_APART < level < whole - LEAST_APART:
             chosen.append(level)
     return chosen[:MOST_HEIGHTS]
-
-

@@ -4,6 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
+import numpy as np
+
 from model.frames import axis_vector
 from model.piece import Item, Part, Size
 from plans.sides import SIDE_AXIS, Side
@@ -42,9 +44,7 @@ def _sheets(edition: Edition, item: Item) -> list[Leaf]:
             raise RuntimeError(f"the sizes of {item.name} find no place on {MOST_SHEETS} sheets")
         note_records, note_box = _notes(edition, item, drawn)
         taken = (note_box, *edition.mark_corner(item.mark))
-        drawing = draw_part(
-            drawn.views, waiting, edition.drawing_area, edition.projection, taken, style=edition.style
-        )
+        drawing = draw_part(drawn.views, waiting, edition.drawing_area, edition.projection, taken, style=edition.style)
         if drawing is None:
             raise RuntimeError(f"{item.name} fits the sheet at no standard scale")
         made.append(_leaf(edition, item, part, drawing, note_records, taken, len(made)))
@@ -119,7 +119,7 @@ def _dimension(edition: Edition, part: Part, drawn: DrawnPart, size: Size, group
 def _level(drawn: DrawnPart, key: str, size: Size) -> bool:
     """Whether the axis of a size lies along the page in a view."""
     right = drawn.view_of(key).axes.right
-    return abs(sum(a * b for a, b in zip(axis_vector(size.along), right, strict=True))) > 0.5
+    return abs(float(axis_vector(size.along) @ np.array(right))) > 0.5
 
 
 def _sameness(wish: DimensionWish, size: Size) -> tuple[object, ...]:

@@ -14,7 +14,8 @@ from publish.drawing.style import Pen, points
 from publish.edition import Edition, Leaf
 from publish.pictures import set_pictorial
 from publish.words.names import item_name
-from publish.words.steps import StepWords, step_words
+from publish.words.step_words import StepWords
+from publish.words.steps import step_words
 
 GUTTER = 12.0
 LARGEST_PICTURE = 96.0  # mm high

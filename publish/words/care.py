@@ -11,9 +11,14 @@ def care(edition: Edition) -> list[str]:
     text = []
     if finish is not None:
         text.append(
-            f"The piece has {finish.name}. Renew it when the surface looks dry: clean, sand lightly with the grain, and "
+            f"The piece has {finish.name}. Renew it when the surface looks dry: clean, sand lightly with the grain, "
+            f"and "
             "put on a thin coat."
         )
-    text.append("Wipe up water soon, keep the piece off wet ground and out of standing damp, and use felt or glides on floors.")
-    text.append("Wood swells and shrinks with the seasons; small changes in the gaps are no fault. Tighten screws once a year.")
+    text.append(
+        "Wipe up water soon, keep the piece off wet ground and out of standing damp, and use felt or glides on floors."
+    )
+    text.append(
+        "Wood swells and shrinks with the seasons; small changes in the gaps are no fault. Tighten screws once a year."
+    )
     return text

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from fractions import Fraction
 
 from model.piece import Value
@@ -18,5 +19,6 @@ def screw_name(edition: Edition, values: dict[str, Value]) -> str:
         return f"No. {gauge} × {edition.measure(long)} wood screw"
     known = screw(gauge)
     assert known is not None
-    # metric wood screws are sold in steps of 5 mm: the next shorter never comes out on the far side
-    return f"{millimetres(known.metric_diameter, Fraction(1, 2))} × {int((long + 0.3) // 5 * 5)} mm wood screw"
+    # sold in steps of 5 mm; never more than 1 mm longer than the screw the holes were bored for
+    sold = math.floor((long + 1.0) / 5.0) * 5
+    return f"{millimetres(known.metric_diameter, Fraction(1, 2))} × {sold} mm wood screw"

@@ -5,24 +5,28 @@ from __future__ import annotations
 from publish.edition import Edition
 
 READING = (
-    "Read the whole set once before you buy wood. Then work through the steps in order: each says which parts it needs, "
+    "Read the whole set once before you buy wood. Then work through the steps in order: each says which parts it "
+    "needs, "
     "by the letter that marks them on every page.",
 )
 
 CAUTIONS = (
     (
         "CAUTION",
-        "Woodworking tools can maim. Wear eye and hearing protection, keep guards in place, tie back hair and sleeves, and "
+        "Woodworking tools can maim. Wear eye and hearing protection, keep guards in place, tie back hair and "
+        "sleeves, and "
         "do no operation that you are not sure of. Your tools' own instructions come before these plans.",
     ),
     (
         "CAUTION",
-        "Dust, glue, finish and oily rags are hazards of their own: read the labels, ventilate, and keep rags from heaping.",
+        "Dust, glue, finish and oily rags are hazards of their own: read the labels, ventilate, and keep rags from "
+        "heaping.",
     ),
 )
 
 RESPONSIBILITY = (
-    "You build, fix and use the piece at your own judgement and risk. Sizes are checked against a solid model, but wood "
+    "You build, fix and use the piece at your own judgement and risk. Sizes are checked against a solid model, but "
+    "wood "
     "moves and shops differ: measure twice, and fit each part to the one you have made. Follow local rules, and ask a "
     "qualified person wherever strength, wall fixing or the safety of children matters."
 )
@@ -31,8 +35,10 @@ RESPONSIBILITY = (
 def reading(edition: Edition) -> tuple[str, ...]:
     """How the drawings are to be read, in this edition."""
     spec = edition.piece.design.spec
-    projection = {"third": "third angle: a view stands on the side it is seen from", "first": "first angle: a view stands "
-                  "on the far side from where it is seen"}[edition.projection]
+    projection = {
+        "third": "third angle: a view stands on the side it is seen from",
+        "first": "first angle: a view stands on the far side from where it is seen",
+    }[edition.projection]
     if edition.units.name == "inch":
         sizes = f"All sizes are in inches, to the nearest {spec.finest}; drills to the nearest 1/64."
     else:
@@ -40,7 +46,8 @@ def reading(edition: Edition) -> tuple[str, ...]:
     return (
         sizes,
         f"Views are drawn in {projection}.",
-        "Sizes along a part are measured from one end, the one to hook the tape on. A size in brackets follows from others "
+        "Sizes along a part are measured from one end, the one to hook the tape on. A size in brackets follows from "
+        "others "
         "and is there to check by.",
         "Dashed lines are hidden edges. Small rounds are drawn sharp and given in the notes.",
         "Do not measure from the paper: the figures hold. Print at 100 % if you want the scales to be true.",

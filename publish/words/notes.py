@@ -73,4 +73,6 @@ def _rests(part: Part) -> list[str]:
         for feature in part.features
         if feature.kind == "glued face"
     ]
-    return [f"The {side} is glued to the {other}: leave it flat and unfinished." for side, other in glued if side in SIDES]
+    return [
+        f"The {side} is glued to the {other}: leave it flat and unfinished." for side, other in glued if side in SIDES
+    ]
