@@ -15,7 +15,7 @@ import numpy as np
 from publish.drawing.box import Box, Point, Segment, distance_to_segment, segment_meets_box, segments_cross
 from publish.drawing.lettering import set_text, text_width
 from publish.drawing.records import Anchor, Circle, Line, Record
-from publish.drawing.search import CLASH_COST, Search
+from publish.drawing.search import CLASH_COST, Search, one_by_one
 from publish.drawing.style import BLACK, HOUSE, WHITE, HouseStyle
 from publish.drawing.typeface import CAP_HEIGHT
 
@@ -217,7 +217,7 @@ def place_balloons(
     What finds no place that keeps to this is handed back as unplaced.
     """
     candidates = [_places(w, occupied, taken, style) for w in wishes]
-    search = Search(candidates, _pair_cost)
+    search = Search([[b.cost for b in some] for some in candidates], one_by_one(candidates, _pair_cost))
     by_height = sorted(range(len(wishes)), key=lambda i: (-wishes[i].anchor[1], wishes[i].anchor[0], i))
     search.run(by_height)
     search.clear()

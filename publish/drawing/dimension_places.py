@@ -7,12 +7,14 @@ from __future__ import annotations
 
 from collections.abc import Iterator
 from dataclasses import dataclass
+from itertools import compress
 
 from publish.drawing.box import Box, Point, Segment
 from publish.drawing.lettering import Run, set_runs
 from publish.drawing.placed import PlacedView
 from publish.drawing.placement import Ground, Placement, Side, TextLine, allowed
 from publish.drawing.records import box_of
+from publish.drawing.segments import stacked
 from publish.drawing.style import GREY, HouseStyle
 from publish.drawing.typeface import CAP_HEIGHT
 from publish.drawing.wishes import DimensionWish
@@ -163,26 +165,40 @@ def dimension_places(wish: DimensionWish, ground: Ground, style: HouseStyle, tig
     vertical = wish.direction == "v"
     ends = sorted((p[::-1] if vertical else p) for p in (view.at(wish.p0), view.at(wish.p1)))
     (a, wa), (b, wb) = ends
-    found: list[Placement] = []
+    found = []
     for side, edge, out in _sides(wish, view):
         for row in range(ROWS):
             f = _Frame(vertical, a, b, wa, wb, edge + out * (first + row * step), out)
-            base = _FAVOURED[side] + row * _ROW_COST + _EXTENSION_COST * (abs(edge - wa) + abs(edge - wb))
             extensions = _extensions(f, style)
-            for s in _settings(value, f, style):
-                candidate = Placement(
-                    wish,
-                    s.text,
-                    (s.text_line,),
-                    base + s.cost,
-                    s.strokes,
-                    extensions,
-                    heads=s.heads,
-                    dimension=s.whole,
-                    side=side,
-                    row=row,
-                    span=(a, b),
-                )
-                if allowed(candidate, ground, sp.text_clearance):
-                    found.append(candidate)
-    return sorted(found, key=lambda c: c.cost)
+            if not all(ground.free.holds(s.box) for s in extensions):
+                break  # so do all the rows further out
+            base = _FAVOURED[side] + row * _ROW_COST + _EXTENSION_COST * (abs(edge - wa) + abs(edge - wb))
+            found += [(side, row, base, extensions, s) for s in _settings(value, f, style)]
+    text = stacked([s.text for *_, s in found])
+    lines = stacked([x for *_, e, s in found for x in (s.strokes[0], s.strokes[-1], *e)]).reshape(4, -1, 4)
+    good = allowed(text, lines, wish.view, ground, sp.text_clearance)
+    return sorted((_placement(wish, (a, b), *place) for place in compress(found, good)), key=lambda c: c.cost)
+
+
+def _placement(
+    wish: DimensionWish,
+    span: tuple[float, float],
+    side: Side,
+    row: int,
+    base: float,
+    extensions: tuple[Segment, ...],
+    s: _Setting,
+) -> Placement:
+    return Placement(
+        wish,
+        s.text,
+        (s.text_line,),
+        base + s.cost,
+        s.strokes,
+        extensions,
+        heads=s.heads,
+        dimension=s.whole,
+        side=side,
+        row=row,
+        span=span,
+    )

@@ -1,7 +1,7 @@
 """Setting down the dimensions, callouts and angles of a sheet so that nothing overlaps.
 
-One pass from the shortest span up, then sweeps that set each down again against all the others, then better places
-taken from others that are set down again. What still overlaps is taken off the sheet and handed back: never drawn,
+In each of a few orders: one pass, then sweeps that set each down again against all the others, then better places taken
+from others that are set down again. What still overlaps is taken off the sheet and handed back: never drawn,
 never lost.
 """
 
@@ -12,17 +12,16 @@ from dataclasses import dataclass
 from typing import Any
 
 from publish.drawing.box import Box
-from publish.drawing.clashes import Clash, clash_between, clashes, unsightly
+from publish.drawing.clashes import Clash, clashes
 from publish.drawing.dimension_places import dimension_places
 from publish.drawing.note_places import angle_places, callout_places
+from publish.drawing.pair_costs import PairCosts
 from publish.drawing.placed import PlacedView
 from publish.drawing.placement import Ground, Placement
 from publish.drawing.records import Record
-from publish.drawing.search import CLASH_COST, Search
+from publish.drawing.search import Search
 from publish.drawing.style import HOUSE, HouseStyle
 from publish.drawing.wishes import AngleWish, CalloutWish, DimensionWish, Wish
-
-_ALWAYS_TRIED = 2
 
 
 @dataclass(frozen=True)
@@ -60,22 +59,16 @@ def _span(wish: Wish) -> float:
 def _orders(wishes: Sequence[Wish]) -> list[list[int]]:
     short_first = sorted(range(len(wishes)), key=lambda i: (_span(wishes[i]), i))
     notes_first = sorted(range(len(wishes)), key=lambda i: (isinstance(wishes[i], DimensionWish), _span(wishes[i]), i))
-    return [short_first, notes_first, short_first[::-1]]
+    return [short_first, notes_first, short_first[::-1], notes_first[::-1]]
 
 
 def _attempt(wishes: Sequence[Wish], ground: Ground, style: HouseStyle, tight: bool) -> Layout:
     candidates = [_PLACES[type(w)](w, ground, style, tight) for w in wishes]
+    pairs = PairCosts(candidates, style.spacing.text_clearance)
+    search = Search([[c.cost for c in some] for some in candidates], pairs.column)
     best: Layout | None = None
-    clearance = style.spacing.text_clearance
-
-    def pair_cost(a: Placement, b: Placement) -> float:
-        return unsightly(a, b) + CLASH_COST * (clash_between(a, b, clearance) is not None)
-
-    search = Search(candidates, pair_cost)
-    for n, order in enumerate(_orders(wishes)):
-        if n == _ALWAYS_TRIED and best is not None and not best.unplaced:
-            break
-        search.chosen = [None] * len(wishes)
+    for order in _orders(wishes):
+        search.start_again()
         search.run(order)
         search.clear()
         placed = tuple(candidates[i][c] for i, c in enumerate(search.chosen) if c is not None)

@@ -3,19 +3,22 @@
 from __future__ import annotations
 
 import math
-from dataclasses import replace
-from itertools import pairwise
+from itertools import compress, pairwise
 
-from publish.drawing.box import Box, Segment
+import numpy as np
+
+from publish.drawing.box import Box, Point, Segment
 from publish.drawing.lettering import Run, set_runs, text_height
 from publish.drawing.placement import Arc, Ground, Placement, TextLine, allowed, crossings
 from publish.drawing.records import Record, box_of
+from publish.drawing.segments import Floats, meet, stacked
 from publish.drawing.style import GREY, HouseStyle
 from publish.drawing.typeface import CAP_HEIGHT
 from publish.drawing.wishes import AngleWish, CalloutWish
 
 _WAYS = 24
-_NEAR, _FAR, _STRIDE = 8.0, 92.0, 4.0
+_ANGLES = 2 * np.pi * (np.arange(_WAYS) + 0.5) / _WAYS
+_DISTANCES = np.arange(8.0, 93.0, 4.0)  # mm
 _KEEP_A_WAY = 6
 _LENGTH_COST = 0.3
 _CROSSING_COST = 2.0
@@ -48,54 +51,53 @@ def _note_box(lines: list[tuple[Run, float]]) -> tuple[Box, float]:
 
 def callout_places(wish: CalloutWish, ground: Ground, style: HouseStyle) -> list[Placement]:
     """Places for a note round its point, cheapest first: a straight leader at some slant, a short landing, the text."""
-    view = ground.views[wish.view]
-    x0, y0 = view.at(wish.point)
     lines = _note_lines(wish, style)
     ink, middle = _note_box(lines)
-    clearance = style.spacing.text_clearance
-    found: list[Placement] = []
-    for way in range(_WAYS):
-        angle = 2 * math.pi * (way + 0.5) / _WAYS
-        kept = 0
-        distance = _NEAR
-        while distance <= _FAR and kept < _KEEP_A_WAY:
-            elbow = x0 + distance * math.cos(angle), y0 + distance * math.sin(angle)
-            candidate = _callout(wish, (x0, y0), elbow, lines, ink, middle, style)
-            distance += _STRIDE
-            inside = candidate.text.meets(view.box.grown(1.0))
-            if not allowed(candidate, ground, _CLEAR_INSIDE if inside else clearance, inside_own=True):
-                continue
-            leader = candidate.leader[0]
-            square = _SQUARE_COST * (min(abs(math.cos(angle)), abs(math.sin(angle))) < 0.3)
-            cost = (
-                leader.length * _LENGTH_COST + square + inside * _INSIDE_COST + _CROSSING_COST * crossings(leader, view)
-            )
-            found.append(replace(candidate, cost=cost))
-            kept += 1
-    return sorted(found, key=lambda c: c.cost)
+    angle, distance = (a.reshape(-1) for a in np.meshgrid(_ANGLES, _DISTANCES, indexing="ij"))
+    leaders = _leaders(ground.views[wish.view].at(wish.point), angle, distance, style.spacing.leader_landing)
+    landing, end, gap = leaders[0, :, 1], leaders[2, :, 1], style.spacing.text_gap
+    left = np.where(end > landing, end + gap, end - gap - ink.right)
+    baseline = leaders[3, :, 1] - middle
+    text = np.stack([ink.left + left, ink.bottom + baseline, ink.right + left, ink.top + baseline])
+    inside = meet(text, stacked([ground.views[wish.view].box.grown(1.0)]))
+    clearance = np.where(inside, _CLEAR_INSIDE, style.spacing.text_clearance)
+    good = allowed(text, leaders, wish.view, ground, clearance, inside_own=True).reshape(_WAYS, -1)
+    kept = np.flatnonzero(good & (good.cumsum(axis=1) <= _KEEP_A_WAY))
+    square = np.minimum(np.abs(np.cos(angle[kept])), np.abs(np.sin(angle[kept]))) < 0.3
+    costs = _LENGTH_COST * distance[kept] + _SQUARE_COST * square + _INSIDE_COST * inside[kept]
+    costs += _CROSSING_COST * crossings(leaders[:, kept, 0], wish.view, ground)
+    order = np.argsort(costs, kind="stable")
+    costs, kept = costs[order], kept[order]
+    at = np.column_stack([left[kept], baseline[kept], costs]).tolist()
+    segments = leaders[:, kept].transpose(1, 2, 0).tolist()
+    return [_callout(wish, lines, ink, x, y, cost, pair) for (x, y, cost), pair in zip(at, segments, strict=True)]
+
+
+def _leaders(tip: Point, angle: Floats, distance: Floats, landing: float) -> Floats:
+    """4 x n x 2: from the tip to an elbow, each at an angle and a distance, and on along the page."""
+    x, y = tip[0] + distance * np.cos(angle), tip[1] + distance * np.sin(angle)
+    end = x + np.where(x >= tip[0], landing, -landing)
+    slant = np.stack([np.full_like(x, tip[0]), np.full_like(y, tip[1]), x, y])
+    return np.stack([slant, np.stack([x, y, end, y])], axis=2)
 
 
 def _callout(
     wish: CalloutWish,
-    tip: tuple[float, float],
-    elbow: tuple[float, float],
     lines: list[tuple[Run, float]],
     ink: Box,
-    middle: float,
-    style: HouseStyle,
+    left: float,
+    baseline: float,
+    cost: float,
+    leader: list[list[float]],
 ) -> Placement:
-    way = 1.0 if elbow[0] >= tip[0] else -1.0
-    end = elbow[0] + way * style.spacing.leader_landing
-    gap = style.spacing.text_gap
-    left = end + gap if way > 0 else end - gap - ink.right
-    baseline = elbow[1] - middle
+    slant, landing = (Segment(*ends) for ends in leader)
     return Placement(
         wish,
         ink.moved(left, baseline),
         tuple(TextLine((run,), left, baseline - down, "left") for run, down in lines),
-        0.0,
-        leader=(Segment(*tip, *elbow), Segment(*elbow, end, elbow[1])),
-        heads=((tip, elbow),),
+        cost,
+        leader=(slant, landing),
+        heads=(((slant.x0, slant.y0), (slant.x1, slant.y1)),),
     )
 
 
@@ -110,10 +112,11 @@ def angle_places(wish: AngleWish, ground: Ground, style: HouseStyle) -> list[Pla
     for n, radius in enumerate((12.0, 16.0, 20.0, 25.0, 30.0, 36.0)):
         past = 8.0 / radius
         for cost, angle in ((0.0, (start + end) / 2), (1.0, end + past), (1.2, start - past)):
-            candidate = _angle(wish, vertex, (start, end), radius, angle, ink, style, n * 1.5 + cost)
-            if allowed(candidate, ground, style.spacing.text_clearance, inside_own=True):
-                found.append(candidate)
-    return sorted(found, key=lambda c: c.cost)
+            found.append(_angle(wish, vertex, (start, end), radius, angle, ink, style, n * 1.5 + cost))
+    lines = stacked([s for c in found for s in c.lines]).reshape(4, len(found), -1)
+    text = stacked([c.text for c in found])
+    good = allowed(text, lines, wish.view, ground, style.spacing.text_clearance, inside_own=True)
+    return sorted(compress(found, good), key=lambda c: c.cost)
 
 
 def _angle(

@@ -6,10 +6,13 @@ from dataclasses import dataclass
 from functools import cached_property
 from typing import Literal
 
-from publish.drawing.box import Box, Point, Segment, around, segment_meets_box, segments_cross
+import numpy as np
+
+from publish.drawing.box import Box, Point, Segment, around
 from publish.drawing.lettering import Run, set_runs
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Line, Record, arc_path, arrow_head
+from publish.drawing.segments import Bools, Floats, Ints, bounds, cross, grown, hold, meet, run_through, stacked
 from publish.drawing.style import HouseStyle
 from publish.drawing.wishes import Wish
 
@@ -89,6 +92,7 @@ class Placement:
 
 
 ROW_APART = 5.0  # mm: dimension lines nearer than this are on one line
+SAME_PLACE = 0.3  # mm: ends nearer than this meet
 
 
 @dataclass(frozen=True)
@@ -99,28 +103,44 @@ class Ground:
     views: dict[str, PlacedView]
     taken: tuple[Box, ...] = ()
 
-    def blocked(self, key: str) -> tuple[Box, ...]:
-        """The boxes that lines of view `key` may not enter: other views' outlines and what is taken."""
-        return tuple(v.box for k, v in self.views.items() if k != key) + self.taken
+    def blocked(self, key: str) -> Floats:
+        """The boxes (4 x n) that lines of view `key` may not enter: other views' outlines and what is taken."""
+        return stacked([*(v.box for k, v in self.views.items() if k != key), *self.taken])
+
+    @cached_property
+    def strokes(self) -> dict[str, Floats]:
+        """The strokes of each view, 4 x n."""
+        return {key: stacked(view.segments) for key, view in self.views.items()}
 
 
-def allowed(candidate: Placement, ground: Ground, clearance: float, inside_own: bool = False) -> bool:
-    """True when the candidate, by itself, overlaps nothing on the sheet: text clear of views (of strokes alone where
-    `inside_own`), no line through another view, all inside the free area.
+def allowed(
+    text: Floats, lines: Floats, key: str, ground: Ground, clearance: float | Floats, inside_own: bool = False
+) -> Bools:
+    """Which of n places about view `key`, each by itself, overlap nothing on the sheet.
+
+    text: 4 x n; lines: 4 x n x the lines of each; clearance: round the text, mm. Text is clear of views (of strokes
+    alone where `inside_own`), no line goes through another view, all lies inside the free area.
     """
-    key = candidate.wish.view
-    text = candidate.text.grown(clearance)
-    if not ground.free.holds(candidate.box):
-        return False
-    own = ground.views[key]
-    blocked = ground.blocked(key)
-    if any(text.meets(b) for b in blocked) or (not inside_own and text.meets(own.box.grown(1.0))):
-        return False
-    if inside_own and any(segment_meets_box(s, text) for s in own.segments):
-        return False
-    return not any(segment_meets_box(line, b) for b in blocked for line in candidate.lines)
+    box = bounds(lines)
+    box = np.stack([*box[:2].min(axis=2, initial=np.inf), *box[2:].max(axis=2, initial=-np.inf)])
+    box = np.stack([*np.minimum(box[:2], text[:2]), *np.maximum(box[2:], text[2:])])
+    good = hold(ground.free, box)
+    text, blocked = grown(text, clearance), ground.blocked(key)
+    good &= ~meet(text[:, :, None], blocked[:, None]).any(axis=1)
+    if not inside_own:
+        good &= ~meet(text, stacked([ground.views[key].box.grown(1.0)]))
+    for n in range(blocked.shape[1]):
+        at = np.flatnonzero(good & meet(box, blocked[:, n, None]))
+        good[at] = ~run_through(lines[:, at], blocked[:, n, None, None]).any(axis=1)
+    if inside_own:
+        strokes = ground.strokes[key]
+        at = np.flatnonzero(good)
+        place, stroke = np.nonzero(meet(text[:, at, None], bounds(strokes)[:, None]))
+        good[at[place[run_through(strokes[:, stroke], text[:, at[place]])]]] = False
+    return good
 
 
-def crossings(line: Segment, view: PlacedView) -> int:
-    """How many strokes of `view` the line crosses."""
-    return sum(segments_cross(line, s) for s in view.segments)
+def crossings(lines: Floats, key: str, ground: Ground) -> Ints:
+    """How many strokes of view `key` each of `lines` (4 x n) crosses."""
+    count: Ints = cross(lines[:, :, None], ground.strokes[key][:, None]).sum(axis=1)
+    return count

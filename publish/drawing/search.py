@@ -1,16 +1,18 @@
 """Choosing one place for each of many things so that they stay out of each other's way.
 
-One pass, then sweeps that choose again for each against all the others, then better places taken from one or two
+One pass, then sweeps that choose again for each against all the others, then better places taken from a few
 others. Nothing random: the same candidates give the same choice.
 """
 
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
-from typing import Generic, Protocol, TypeVar
+from itertools import pairwise
+from typing import TypeVar
 
 import numpy as np
-from numpy.typing import NDArray
+
+from publish.drawing.segments import Floats
 
 CLASH_COST = 1000.0
 """What an overlap costs; no sum of unsightly things comes near it."""
@@ -18,74 +20,81 @@ CLASH_COST = 1000.0
 _SWEEPS = 12
 _DISPLACING = 40
 _MOST_DISPLACED = 4
+_IN_THE_WAY = CLASH_COST / 5
+_BETTER = 1e-6
+
+Column = Callable[[int, int], Floats]
+"""Thing and candidate to what every candidate of every thing, one after the other, costs together with it: CLASH_COST
+or more where the two may not both stand; 0 for the candidates of the thing itself."""
+
+P = TypeVar("P")
 
 
-Floats = NDArray[np.float64]
+def one_by_one(candidates: Sequence[Sequence[P]], cost_of_two: Callable[[P, P], float]) -> Column:
+    """The columns of a cost that is worked out pair by pair."""
+
+    def column(i: int, c: int) -> Floats:
+        one = candidates[i][c]
+        return np.array(
+            [0.0 if j == i else cost_of_two(other, one) for j, some in enumerate(candidates) for other in some],
+            dtype=np.float64,
+        )
+
+    return column
 
 
-class Candidate(Protocol):
-    """A place with a cost of its own."""
+class Search:
+    """For each thing the own costs of its candidates, cheapest first, and the one chosen (None: none yet)."""
 
-    @property
-    def cost(self) -> float:
-        """What the place costs with nothing else on the sheet."""
+    def __init__(self, own: Sequence[Sequence[float]], column: Column):
+        self.chosen: list[int | None] = [None] * len(own)
+        ends = np.cumsum([0, *(len(some) for some in own)]).tolist()
+        self._of = [slice(a, b) for a, b in pairwise(ends)]
+        self._own = np.array([cost for some in own for cost in some], dtype=np.float64)
+        self._column = column
+        self._columns: dict[tuple[int, int], Floats] = {}
+        self._none = np.zeros(ends[-1])
+        # what each candidate costs against the one chosen of each thing, and against all those
+        self._against = np.zeros((len(own), ends[-1]))
+        self._sum = np.zeros(ends[-1])
 
+    def choose(self, i: int, c: int | None) -> None:
+        """Candidate `c` for thing `i`; None takes it off."""
+        if c == self.chosen[i]:
+            return
+        column = self._none
+        if c is not None:
+            known = self._columns.get((i, c))
+            column = self._columns[i, c] = self._column(i, c) if known is None else known
+        self._sum += column - self._against[i]
+        self._against[i] = column
+        self.chosen[i] = c
 
-P = TypeVar("P", bound=Candidate)
-
-
-class Search(Generic[P]):
-    """For each thing its candidates, cheapest first, and the one chosen (None: none yet).
-
-    `pair_cost` says what two candidates cost together: CLASH_COST or more where they may not both stand.
-    """
-
-    def __init__(self, candidates: Sequence[Sequence[P]], pair_cost: Callable[[P, P], float]):
-        self.candidates = candidates
-        self._cost_of_two = pair_cost
-        self.chosen: list[int | None] = [None] * len(candidates)
-        self._own = [np.array([c.cost for c in some], dtype=np.float64) for some in candidates]
-        self._against: dict[tuple[int, int, int], Floats] = {}
-
-    def against(self, i: int, j: int, cj: int) -> Floats:
-        """What every candidate of thing `i` costs together with candidate `cj` of thing `j`; worked out once."""
-        key = (i, j, cj)
-        costs = self._against.get(key)
-        if costs is None:
-            other = self.candidates[j][cj]
-            pairs = [self._cost_of_two(c, other) if i < j else self._cost_of_two(other, c) for c in self.candidates[i]]
-            costs = self._against[key] = np.array(pairs, dtype=np.float64)
-        return costs
+    def start_again(self) -> None:
+        """Take everything off."""
+        for i in range(len(self.chosen)):
+            self.choose(i, None)
 
     def costs(self, i: int) -> Floats:
         """What every candidate of thing `i` costs against all the others chosen."""
-        total = self._own[i].copy()
-        for j, cj in enumerate(self.chosen):
-            if cj is not None and j != i:
-                total += self.against(i, j, cj)
-        return total
-
-    def cost_of(self, i: int, ci: int) -> float:
-        """Candidate `ci` of thing `i` against all the others chosen."""
-        return float(self.costs(i)[ci])
+        costs: Floats = self._own[self._of[i]] + self._sum[self._of[i]]
+        return costs
 
     def best(self, i: int) -> tuple[float, int | None]:
         """The cheapest candidate of thing `i` against all the others chosen: (cost, its number)."""
-        if not len(self._own[i]):
-            return float("inf"), None
         costs = self.costs(i)
+        if not len(costs):
+            return float("inf"), None
         which = int(np.argmin(costs))
         return float(costs[which]), which
 
     def total(self) -> float:
         """Cost of all that is chosen."""
-        return self._cost_among([(i, c) for i, c in enumerate(self.chosen) if c is not None])
+        there = self._there()
+        return float(self._own[there].sum() + self._sum[there].sum() / 2)
 
-    def _cost_among(self, placed: Sequence[tuple[int, int]]) -> float:
-        cost = sum(float(self._own[i][ci]) for i, ci in placed)
-        for n, (i, ci) in enumerate(placed):
-            cost += sum(float(self.against(i, j, cj)[ci]) for j, cj in placed[n + 1 :])
-        return cost
+    def _there(self) -> list[int]:
+        return [self._of[i].start + c for i, c in enumerate(self.chosen) if c is not None]
 
     def sweep(self, order: Sequence[int]) -> bool:
         """Set each down again against all others; True when something moved."""
@@ -93,53 +102,64 @@ class Search(Generic[P]):
         for i in order:
             _, which = self.best(i)
             if which != self.chosen[i]:
-                self.chosen[i], moved = which, True
+                self.choose(i, which)
+                moved = True
         return moved
 
     def displace(self) -> bool:
         """Take better places from a few others and set those down again; True when the sheet got better."""
-        moved = [self._displace_for(i, self.cost_of(i, ci)) for i, ci in enumerate(self.chosen) if ci is not None]
+        moved = [self._displace_for(i) for i in range(len(self.chosen))]
         return any(moved)
 
-    def _displace_for(self, i: int, now: float) -> bool:
-        for ci, others in self._contested(i, now):
-            kept, before = list(self.chosen), self._cost_about([i, *others])
-            self.chosen[i] = ci
+    def _displace_for(self, i: int) -> bool:
+        before = self.total()
+        for c, others in self._contested(i):
+            if self._at_least(i, c, others) >= before - _BETTER:
+                continue
+            kept = list(self.chosen)
+            self.choose(i, c)
             for j in others:
-                self.chosen[j] = None
+                self.choose(j, None)
             for j in others:
-                _, self.chosen[j] = self.best(j)
-            if self._cost_about([i, *others]) < before - 1e-6:
+                self.choose(j, self.best(j)[1])
+            if self.total() < before - _BETTER:
                 return True
-            self.chosen = kept
+            for j in (i, *others):
+                self.choose(j, kept[j])
         return False
 
-    def _contested(self, i: int, now: float) -> list[tuple[int, list[int]]]:
+    def _contested(self, i: int) -> list[tuple[int, list[int]]]:
         """Better places for thing `i`, each with the few that stand in its way, the cheapest (innermost) first."""
-        there = [(j, cj) for j, cj in enumerate(self.chosen) if cj is not None and j != i]
-        if not there:
+        now = self.chosen[i]
+        if now is None:
             return []
-        stack = np.array([self.against(i, j, cj)[:_DISPLACING] for j, cj in there])
-        by_cost = sorted(range(len(there)), key=lambda n: (self._own[there[n][0]][there[n][1]], there[n][0]))
-        found = []
-        for ci in range(stack.shape[1]):
-            if self._own[i][ci] >= now - 1e-6:
-                break
-            others = [there[n][0] for n in by_cost if stack[n, ci] >= CLASH_COST / 5]
-            if others and len(others) <= _MOST_DISPLACED:
-                found.append((ci, others))
-        return found
+        own = self._own[self._of[i]][:_DISPLACING]
+        better = int(np.searchsorted(own, self.costs(i)[now] - _BETTER))
+        in_the_way = self._against[:, self._of[i]][:, :better] >= _IN_THE_WAY
+        count = in_the_way.sum(axis=0)
+        own_of = [float("inf") if c is None else self._own[self._of[j].start + c] for j, c in enumerate(self.chosen)]
+        return [
+            (c, sorted(np.flatnonzero(in_the_way[:, c]).tolist(), key=lambda j: (own_of[j], j)))
+            for c in np.flatnonzero((count > 0) & (count <= _MOST_DISPLACED)).tolist()
+        ]
 
-    def _cost_about(self, some: Sequence[int]) -> float:
-        """What the things `some` cost, among themselves and against all the others."""
-        placed = [(i, c) for i in some if (c := self.chosen[i]) is not None]
-        twice = self._cost_among(placed) - sum(float(self._own[i][ci]) for i, ci in placed)
-        return sum(self.cost_of(i, c) for i, c in placed) - twice
+    def _at_least(self, i: int, c: int, others: Sequence[int]) -> float:
+        """What the sheet costs at least with candidate `c` for thing `i` and the `others` set down again.
+
+        Known without the column of that candidate: as though it and the others did not mind each other.
+        """
+        away = [i, *others]
+        column = self._sum - self._against[away].sum(axis=0)
+        there = [self._of[j].start + c for j, c in enumerate(self.chosen) if c is not None and j not in away]
+        cost = self._own[there].sum() + column[there].sum() / 2
+        alone = self._own + column
+        cost += alone[self._of[i].start + c] + sum(float(alone[self._of[j]].min()) for j in others)
+        return float(cost)
 
     def run(self, order: Sequence[int]) -> None:
         """Choose for each in `order`, then sweep and displace, until nothing gets better."""
         for i in order:
-            _, self.chosen[i] = self.best(i)
+            self.choose(i, self.best(i)[1])
         for _ in range(_SWEEPS):
             if not self.sweep(order) and not self.displace():
                 break
@@ -147,18 +167,14 @@ class Search(Generic[P]):
     def clear(self) -> None:
         """Take off what still clashes, the worst first, then see whether any of it fits after all."""
         while bad := self._clashing():
-            self.chosen[max(bad, key=lambda i: (bad[i], i))] = None
+            self.choose(max(bad, key=lambda i: (bad[i], i)), None)
         for i, c in enumerate(self.chosen):
             if c is None:
                 cost, which = self.best(i)
-                self.chosen[i] = which if cost < CLASH_COST else None
+                self.choose(i, which if cost < CLASH_COST else None)
 
     def _clashing(self) -> dict[int, int]:
-        count: dict[int, int] = {}
-        placed = [(i, c) for i, c in enumerate(self.chosen) if c is not None]
-        for n, (i, ci) in enumerate(placed):
-            for j, cj in placed[n + 1 :]:
-                if self.against(i, j, cj)[ci] >= CLASH_COST:
-                    count[i] = count.get(i, 0) + 1
-                    count[j] = count.get(j, 0) + 1
-        return count
+        """How many others each chosen one clashes with, for those that do."""
+        things = [i for i, c in enumerate(self.chosen) if c is not None]
+        count = (self._against[:, self._there()] >= CLASH_COST).sum(axis=0).tolist()
+        return {i: n for i, n in zip(things, count, strict=True) if n}

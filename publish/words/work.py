@@ -1,4 +1,4 @@
-"""Work on single parts, as a maker would say it: what to do, why where it saves a mistake, the caution before the act."""
+"""Work on single parts, as a maker would say it: what to do, why where it helps, the caution before the act."""
 
 from __future__ import annotations
 
