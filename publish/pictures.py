@@ -4,8 +4,8 @@ from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
 from dataclasses import dataclass
+from typing import TYPE_CHECKING
 
-import cadquery as cq
 import numpy as np
 
 from model.frames import Matrix, Vector, axis_vector, inverse, location, matrix_of, placing
@@ -20,6 +20,9 @@ from publish.drawing.view import View, axes_of
 from publish.explode import moved_mesh
 from publish.project import view
 from publish.shade import Picture, scene_box, tint
+
+if TYPE_CHECKING:
+    import cadquery as cq
 
 # from the viewer's right front, a little above: three sides seen, the front most
 TOWARDS = (0.52, -1.0, 0.62)

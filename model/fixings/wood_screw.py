@@ -20,6 +20,7 @@ from plans.library import metric_screw, screw, species
 
 ROOM = 4.0  # a strip narrower than this many screw diameters is no place for a screw (common practice)
 CLEAR = 1.0  # mm
+INSIDE = 1e-3  # mm from the face, where wood is measured from
 
 
 @dataclass(frozen=True)
@@ -109,13 +110,16 @@ def _place(through: Body, into: Body, patch: Patch, count: int) -> Place:
 
 def _depth(through: Body, point: Vector, direction: Vector) -> float:
     """How much wood lies between a point on the lower face and the open air above it (mm)."""
-    line = cq.Edge.makeLine(kernel.vector(point - direction * 1e-3), kernel.vector(point - direction * kernel.REACH))
+    start, end = point - direction * INSIDE, point - direction * kernel.REACH
+    line = cq.Edge.makeLine(kernel.vector(start), kernel.vector(end))
     inside = through.world(through.sharp).intersect(line).Edges()
-    return float(sum(edge.Length() for edge in inside))
+    return float(sum(edge.Length() for edge in inside)) + INSIDE
 
 
 def _bore(place: Place, entry: WoodScrew, size: Bores) -> None:
     sunk = entry.plugged or 0.0
+    if sunk >= place.depth:
+        raise KernelFault(f"the plug goes right through {place.through.name}, which is {place.depth:.1f} mm there")
     bite = entry.long - (place.depth - sunk)
     if bite <= 0:
         raise KernelFault(

@@ -18,7 +18,7 @@ CLASH_COST = 1000.0
 """What an overlap costs; no sum of unsightly things comes near it."""
 
 _SWEEPS = 12
-_DISPLACING = 40
+_DISPLACING = 60
 _MOST_DISPLACED = 4
 _IN_THE_WAY = CLASH_COST / 5
 _BETTER = 1e-6
