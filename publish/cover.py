@@ -186,8 +186,11 @@ def _wood(
     axes = np.array([scene.axes.right, scene.axes.up, scene.axes.towards])
     places = np.column_stack([x, y, depth[row, column]]) @ axes
     wood = np.asarray(colours, dtype=np.float64)[scene.part[triangle]]
+    parts = scene.part[triangle].astype(np.int16)
+    by_part = np.argsort(parts, kind="stable")
+    ends = np.searchsorted(parts[by_part], np.arange(len(frames) + 1))
     for part, frame in enumerate(frames):
-        mine = scene.part[triangle] == part
+        mine = by_part[ends[part] : ends[part + 1]]
         local = places[mine] @ frame[:3, :3].T + frame[:3, 3]
         normals = scene.normals[triangle[mine]] @ frame[:3, :3].T
         wood[mine] *= _warm(grain(local, normals, part, 1 / grid.pixels_per_mm))

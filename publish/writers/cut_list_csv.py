@@ -34,7 +34,8 @@ def cut_list_csv(edition: Edition) -> str:
     writer = csv.writer(target, lineterminator="\r\n")
     writer.writerow(HEADER)
     for row in cut_list(edition.piece):
-        sizes = (row.thickness, row.width, row.length, row.rough_width, row.rough_length)
+        finished = [edition.number(mm) for mm in (row.thickness, row.width, row.length)]
+        rough = [edition.rough(mm) for mm in (row.rough_width, row.rough_length)]
         writer.writerow(
             [
                 row.item.mark,
@@ -42,7 +43,7 @@ def cut_list_csv(edition: Edition) -> str:
                 row.item.quantity,
                 len(row.item.mirrored),
                 edition.units.suffix,
-                *(edition.number(mm).replace("⁄", "/") for mm in sizes),
+                *(size.replace("⁄", "/") for size in (*finished, *rough)),
                 _text(row.wood),
                 _text(row.stock or ""),
                 row.rings,
