@@ -197,7 +197,9 @@ class Sequencer:
         )
         whole = self._joined(removal.group) and self._joined(group - removal.group)
         size = len(removal.group)
-        down = removal.path[0].direction == (0, 0, -1)
+        upwards = removal.path[0].direction[2]
+        # most of the piece lifted off the rest is the rest pulled out from below
+        down = upwards < -0.99 or (upwards > 0.99 and 2 * size > len(group))
         height = -max(float(self.meshes[name].box[1][2]) for name in removal.group)
         direction = self.directions.index(removal.path[0].direction)
         return (down, not whole, crossing, size, round(height, 3), direction, self._sorted(removal.group))

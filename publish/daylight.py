@@ -12,11 +12,11 @@ from publish.drawing.box import Box
 from publish.drawing.view import Axes, axes_of
 from publish.raster import Floats, Grid, nearest
 
-SKY, SUN = 40, 16  # directions light comes from
+SKY, SUN = 32, 12  # directions light comes from
 SUN_SPREAD = 0.09  # radians: how far off the middle of the sun the outermost lie
 SUN_SHARE = 0.45  # of the light on the open floor
 BOUNCE = 0.24  # light thrown back by the floor on a face that looks down
-MAP_PIXELS = 640  # across a shadow map
+MAP_PIXELS = 480  # across a shadow map
 LIFT = 1.5  # mm a place is lifted off its face before it looks for light
 GOLDEN = np.pi * (3 - np.sqrt(5))
 
@@ -35,19 +35,19 @@ def daylight(meshes: Sequence[Mesh], surfaces: Surfaces, axes: Axes) -> Floats:
     looks = np.ascontiguousarray(surfaces.normals.T)
     corners = np.ascontiguousarray(np.concatenate([m.corners for m in meshes]).transpose(2, 0, 1))
     normals = np.concatenate([m.normals for m in meshes]).T
-    total = BOUNCE * (1 - looks[2]) / 2
+    total: Floats = BOUNCE * (1 - looks[2]) / 2
     for towards, share in _lights(axes):
-        facing = _along(towards, looks)
+        facing = along(towards, looks)
         lit = np.flatnonzero(facing > 0)
-        free = _free(corners[:, _along(towards, normals) > 0], lifted[:, lit], towards)
+        free = _free(corners[:, along(towards, normals) > 0], lifted[:, lit], towards)
         total[lit] += share * facing[lit] * free
     return total
 
 
-def _along(axis: Sequence[float] | Floats, points: Floats) -> Floats:
+def along(axis: Sequence[float] | Floats, points: Floats) -> Floats:
     """How far points (3 x ...) lie along an axis; sums of three are quicker said so than as a matrix product."""
-    along: Floats = axis[0] * points[0] + axis[1] * points[1] + axis[2] * points[2]
-    return along
+    far: Floats = axis[0] * points[0] + axis[1] * points[1] + axis[2] * points[2]
+    return far
 
 
 def _lights(axes: Axes) -> list[tuple[Floats, float]]:
@@ -71,20 +71,20 @@ def _lights(axes: Axes) -> list[tuple[Floats, float]]:
 
 
 def _free(corners: Floats, places: Floats, towards: Floats) -> Floats:
-    """1 for each of the places (3 x K) that no triangle (corners: 3 x M x 3) stands before in that direction, else 0."""
+    """1 for each place (3 x K) that no triangle (corners: 3 x M x 3) stands before in that direction, else 0."""
     side = np.eye(3)[int(np.argmin(np.abs(towards)))]
     axes = axes_of(towards.tolist(), side.tolist())
-    flat = np.stack([_along(axis, corners) for axis in (axes.right, axes.up, axes.towards)])
+    flat = np.stack([along(axis, corners) for axis in (axes.right, axes.up, axes.towards)])
     low, high = flat[:2].min(axis=(1, 2)), flat[:2].max(axis=(1, 2))
     grid = Grid(Box(*low.tolist(), *high.tolist()).grown(5.0), MAP_PIXELS / float((high - low).max()))
     _, depth = nearest(np.moveaxis(flat, 0, 2), grid)
-    column, row = grid.pixels(_along(axes.right, places), _along(axes.up, places))
+    column, row = grid.pixels(along(axes.right, places), along(axes.up, places))
     column, row = np.rint(column).astype(np.int64), np.rint(row).astype(np.int64)
     inside = (column >= 0) & (column < grid.width) & (row >= 0) & (row < grid.height)
     before = np.full(len(column), -np.inf)
     before[inside] = depth[row[inside], column[inside]]
     slack = LIFT / 2 + 1 / grid.pixels_per_mm
-    free: Floats = np.where(before > _along(axes.towards, places) + slack, 0.0, 1.0)
+    free: Floats = np.where(before > along(axes.towards, places) + slack, 0.0, 1.0)
     return free
 
 

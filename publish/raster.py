@@ -121,7 +121,8 @@ def _pixels_between(places: Floats, most: int) -> Ints:
     """How many middles of pixels lie between the first and the last of three places (M x 3)."""
     one, two, three = places.T
     first, last = np.minimum(np.minimum(one, two), three), np.maximum(np.maximum(one, two), three)
-    return (np.clip(np.ceil(last), 0, most) - np.clip(np.ceil(first), 0, most)).astype(np.int64)
+    between: Ints = (np.clip(np.ceil(last), 0, most) - np.clip(np.ceil(first), 0, most)).astype(np.int64)
+    return between
 
 
 def _crossings(upper: Floats, lower: Floats, count: Ints, row: Ints) -> Floats:

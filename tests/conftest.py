@@ -79,33 +79,32 @@ def rail_set(rail_made: Made) -> Path:
     return rail_made[0]
 
 
-@pytest.fixture(scope="session", params=["bench_made", "rail_made"])
-def made(request: pytest.FixtureRequest) -> Made:
+@pytest.fixture(scope="session", params=["bench_made", "rail_made"], ids=["bench", "rail"])
+def published(request: pytest.FixtureRequest) -> Made:
     """Each of the two sets in turn: its folder, its editions and its sheets by unit system."""
     found: Made = request.getfixturevalue(request.param)
     return found
 
 
 @pytest.fixture(scope="session", params=["inch", "mm"])
-def system(request: pytest.FixtureRequest) -> str:
+def unit_system(request: pytest.FixtureRequest) -> str:
     name: str = request.param
     return name
 
 
 @pytest.fixture(scope="session")
-def edition(made: Made, system: str) -> Edition:
+def edition(published: Made, unit_system: str) -> Edition:
     """Each edition of each set in turn."""
-    return made[1][system]
+    return published[1][unit_system]
 
 
 @pytest.fixture(scope="session")
-def sheets(made: Made, system: str) -> Sequence[Sheet]:
+def set_sheets(published: Made, unit_system: str) -> Sequence[Sheet]:
     """The pages of that edition, as records."""
-    return made[2][system]
+    return published[2][unit_system]
 
 
 @pytest.fixture(scope="session")
-def pdf(made: Made, system: str) -> Path:
+def set_pdf(published: Made, edition: Edition) -> Path:
     """The file of that edition."""
-    folder, editions, _ = made
-    return folder / f"{editions[system].piece.design.stem}-{system}.pdf"
+    return published[0] / f"{edition.piece.design.stem}-{edition.units.name}.pdf"

@@ -31,7 +31,7 @@ class Wanted:
 
 @dataclass(frozen=True)
 class Board:
-    """Boards or sheets of one size: `count` of them, None for as many as it takes.
+    """Boards or sheets of one size: `count` of them, None for as many as it takes (on hand: one).
 
     A defect is (start, end) along the board, over its whole width, or a box (x0, y0, x1, y1).
     Boards on hand are used before any is bought. `price` is for one board.
@@ -44,6 +44,11 @@ class Board:
     defects: tuple[Defect, ...] = ()
     on_hand: bool = False
     price: float | None = None
+
+    @property
+    def available(self) -> int | None:
+        """How many there are; None for as many as it takes."""
+        return 1 if self.on_hand and self.count is None else self.count
 
 
 @dataclass(frozen=True)

@@ -54,5 +54,6 @@ def _defect(defect: tuple[float, ...], kerf: int, width: int, clear: Box) -> Box
         x0, y0, x1, y1 = (ticks(value) for value in defect)
     low = (max(x0 + kerf, clear[0]), max(y0 + kerf, clear[1]))
     high = (min(max(x1, x0 + kerf + 1), clear[2]), min(max(y1, y0 + kerf + 1), clear[3]))
-    # what reaches the end of the clear board leaves no room for a part behind it
-    return (low[0], low[1], high[0], high[1]) if low[0] < high[0] and low[1] < high[1] else None
+    # up to the end of the clear board if no part has room behind it
+    x1, y1 = (clear[i + 2] if clear[i + 2] - high[i] <= kerf else high[i] for i in (0, 1))
+    return (low[0], low[1], x1, y1) if low[0] < x1 and low[1] < y1 else None

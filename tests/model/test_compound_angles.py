@@ -22,7 +22,7 @@ R = math.atan(math.hypot(math.tan(A), math.tan(B)))
 
 
 def smallest_turn(a: float, b: float) -> np.ndarray:
-    """The turn about the level line square to the sight line, by the resultant angle: foot to the left and the front."""
+    """The turn about the level line square to the sight line, by the resultant: foot to the left and the front."""
     up = np.array([math.tan(a), math.tan(b), 1.0])
     axis = np.cross([0, 0, 1], up)
     length = np.linalg.norm(axis)
