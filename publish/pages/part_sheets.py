@@ -27,8 +27,7 @@ MOST_SHEETS = 4
 NOTE_WIDTH = 100.0  # mm
 ACROSS = {"taper begins"}
 THUMBNAIL = (62.0, 40.0)  # mm, the largest a small picture of the part is drawn
-LEAST_ACROSS = {"taper begins"}
-THUMBNAIL = 22.0
+LEAST_THUMBNAIL = 22.0
 
 
 def leaves(edition: Edition) -> list[Leaf]:

@@ -106,8 +106,7 @@ def test_pages_are_labelled_as_their_title_blocks_number_them(
 
 def outline(read: pypdf.PdfReader) -> Outline:
     """The bookmarks in order: depth, title, page from 0."""
-    found: MARK_COLUMN = 25.0  # points at the left of a row: its mark and nothing else
-Outline = []
+    found: Outline = []
 
     def walk(entries: list[Destination | list[Destination]], depth: int) -> None:
         for entry in entries:
