@@ -104,13 +104,6 @@ class Supply(Entry):
     note: str = ""
 
 
-class StepNote(Entry):
-    """The maker's own words for a step of the build."""
-
-    when: str = Field(description="a part, a joint kind or the name of a stage this note belongs to")
-    say: Words
-
-
 class RevisionNote(Entry):
     """One line of the revision history."""
 
@@ -150,5 +143,4 @@ class DesignSpec(Entry):
     glue: str = ""
     finish: Finish | None = None
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
-    steps: tuple[StepNote, ...] = ()
     revisions: tuple[RevisionNote, ...] = ()

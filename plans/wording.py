@@ -13,7 +13,7 @@ from plans.problems import Place, Problem
 from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
 from plans.source import KeyPath, Source
-from plans.spec import DesignSpec, Finish, Lean, PartSpec, Repeat, RevisionNote, StepNote, Supply, Where
+from plans.spec import DesignSpec, Finish, Lean, PartSpec, Repeat, RevisionNote, Supply, Where
 from plans.suggest import did_you_mean, listed
 
 _ENTRIES: dict[KeyPath, type[Entry]] = {
@@ -23,7 +23,6 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("parts", "*", "lean"): Lean,
     ("parts", "*", "repeat"): Repeat,
     ("supplies", "*"): Supply,
-    ("steps", "*"): StepNote,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
     **{("joints", "*", kind): entry for kind, entry in JOINTS.items()},
