@@ -21,7 +21,7 @@ from plans.units import UNIT_MM, System, UnitSystem, read_number
 from publish.drawing.records import Label, Sheet
 from publish.drawing.wishes import DimensionWish
 from publish.edition import Edition
-from publish.pages.part_sheets import wishes
+from publish.pages.part_sheets import printed, wishes
 from publish.part_views import DrawnPart, draw
 from publish.writers.cut_list_csv import cut_list_csv
 
@@ -71,14 +71,14 @@ def measures(part: Part, drawn: DrawnPart, units: UnitSystem, piece: Piece) -> I
         if not isinstance(wish, DimensionWish):
             continue
         many, text = wish.text.split("× ") if "×" in wish.text else ("1", wish.text)
-        printed = read_number(text) * UNIT_MM[units.name]
+        value = read_number(text) * UNIT_MM[units.name]
         axis, start, end = _along(wish, drawn)
         places = {(start, end)}
         if int(many) > 1:
-            places = set(_places_of(text, axis, sizes, units))
+            places = set(_places_of(text, axis, sizes, edition, part))
             assert len(places) >= int(many)
         for low, high in places:
-            yield Measure(axis, low, high, printed, wish.role)
+            yield Measure(axis, low, high, value, wish.role)
 
 
 def _along(wish: DimensionWish, drawn: DrawnPart) -> tuple[int, float, float]:
@@ -90,9 +90,11 @@ def _along(wish: DimensionWish, drawn: DrawnPart) -> tuple[int, float, float]:
     return axis, low, high
 
 
-def _places_of(text: str, axis: int, sizes: Sequence[Size], units: UnitSystem) -> Iterator[tuple[float, float]]:
+def _places_of(
+    text: str, axis: int, sizes: Sequence[Size], edition: Edition, part: Part
+) -> Iterator[tuple[float, float]]:
     for size in sizes:
-        if size.role == "size" and AXIS_NUMBER[size.along] == axis and units.length(size.value) == text:
+        if size.role == "size" and AXIS_NUMBER[size.along] == axis and printed(edition, part, size) == text:
             low, high = sorted((size.start[axis], size.end[axis]))
             yield round(low, 3), round(high, 3)
 

@@ -58,24 +58,8 @@ def test_plural(noun: str, many: str) -> None:
 
 
 def test_small_numbers_are_words() -> None:
-    words = [
-        "no",
-        "one",
-        "two",
-        "three",
-        "four",
-        "five",
-        "six",
-        "seven",
-        "eight",
-        "nine",
-        "ten",
-        "eleven",
-        "twelve",
-        "13",
-        "14",
-    ]
-    assert [number(n) for n in range(15)] == words
+    words = "no one two three four five six seven eight nine ten eleven twelve 13 14"
+    assert " ".join(number(n) for n in range(15)) == words
 
 
 @given(st.lists(st.from_regex(r"[a-z]+( [a-z]+)?", fullmatch=True), max_size=6))
@@ -96,12 +80,10 @@ def test_a_capital_changes_the_first_letter_only() -> None:
     ]
 
 
-@pytest.fixture(
-    scope="module", params=[("bench_piece", "inch"), ("bench_piece", "mm"), ("rail_piece", "inch")], ids=str
-)
+@pytest.fixture(scope="module", params=["bench_piece inch", "bench_piece mm", "rail_piece inch", "rail_piece mm"])
 def words_of(request: pytest.FixtureRequest) -> Edition:
     """An edition without its pictures: words do not look at them."""
-    name, system = request.param
+    name, system = request.param.split()
     piece: Piece = request.getfixturevalue(name)
     units: System = system
     return Edition(piece, steps(piece, assembly(piece)), None, piece.design.units(units))  # type: ignore[arg-type]
@@ -151,7 +133,7 @@ def prose(edition: Edition) -> Iterator[str]:
 def check_english(text: str) -> None:
     assert text == text.strip()
     assert "  " not in text and not re.search(r" [,.;:!?)]|\( |,,|\.\.(?!\.)|,\.|;\.|:\.", text), text
-    assert not re.search(r"\b(\w+) \1\b", text.lower().replace("that that", "")), text
+    assert not re.search(r"\b([a-z]{2,}) \1\b", text.lower()), text
     assert text.count("(") == text.count(")")
     assert not re.search(r"\ba [aeiou]\w|\ban [bcdfgjklmnpqrstvwxyz]\w", text), text
     assert not ONE_OF_MANY.search(text), text
@@ -178,7 +160,7 @@ def test_no_text_on_a_page_is_misspaced(set_sheets: Sequence[Sheet]) -> None:
             if isinstance(record, Label) and record.reads is None:
                 text = record.string.replace("   ·   ", " · ")
                 assert "  " not in text, (sheet.key, record.string)
-                assert not re.search(r"\w [,.;:]( |$)", text), (sheet.key, record.string)
+                assert not re.search(r"\w [,.;]( |$)", text), (sheet.key, record.string)
 
 
 @pytest.mark.parametrize(("wrong", "right"), [("one tenons", "two tenons"), ("two notch", "one notch")])
