@@ -122,8 +122,8 @@ def set_out(found: Sequence[Measure]) -> tuple[dict[Place, tuple[Fraction, float
         at[begin], waiting = (Fraction(0), 0.0), [begin]
         while waiting:
             here = waiting.pop()
-            for there, printed, true in edges[here]:
-                reached = at[here][0] + printed, at[here][1] + true
+            for there, shown, true in edges[here]:
+                reached = at[here][0] + shown, at[here][1] + true
                 if there not in at:
                     at[there] = reached
                     waiting.append(there)
@@ -164,9 +164,9 @@ def test_what_is_set_out_by_the_numbers_lies_where_it_should(
         found = list(measures(piece.parts[item.shown], drawn[item.mark], units, piece))
         assert Counter(m.axis for m in found if m.role == "overall") == {0: 1, 1: 1, 2: 1}
         places, *_ = set_out(found)
-        for place, (printed, true) in places.items():
-            off = abs(float(printed) - true)
-            assert off <= float(units.step_mm) + 1e-6, (item.mark, place, float(printed), true)
+        for place, (shown, true) in places.items():
+            off = abs(float(shown) - true)
+            assert off <= float(units.step_mm) + 1e-6, (item.mark, place, float(shown), true)
 
 
 def test_one_size_is_one_string(edition: Edition, set_sheets: Sequence[Sheet]) -> None:
