@@ -16,8 +16,12 @@ from publish.pictures import Pictorial, alone
 from publish.project import view
 
 # what is cut into a side and should be seen from it
-SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot"}
-HIDDEN_HELPS = {"mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole"}
+SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "housing", "rabbet", "groove"}
+HIDDEN_HELPS = {
+    *("mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole"),
+    *("housing", "rabbet", "groove", "tongue"),
+}
+END_TELLS = {"tenon", "bridle slot", "groove", "tongue", "panel edge"}  # seen true only from an end
 
 
 @dataclass(frozen=True)
@@ -96,7 +100,7 @@ def _page(runs: Axis, wide: Axis, face: Side) -> tuple[np.ndarray, np.ndarray, n
 
 def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
     """The end that shows what the other views do not: a tenon, or a taper on two faces; the right one if it can."""
-    tells = any(feature.kind in ("tenon", "bridle slot") for feature in part.features) or any(
+    tells = any(feature.kind in END_TELLS for feature in part.features) or any(
         feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
         for feature in part.features
     )

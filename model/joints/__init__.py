@@ -4,7 +4,17 @@ from collections.abc import Callable
 from typing import Any
 
 from model.body import Body
-from model.joints import bridle, cross_halving, glued_face, mortise_and_tenon, notch_over
+from model.joints import (
+    bridle,
+    cross_halving,
+    glued_face,
+    grooved_panel,
+    housing,
+    mortise_and_tenon,
+    notch_over,
+    rabbet,
+    tongue_and_groove,
+)
 from model.joints.joining import Habits
 from model.piece import JointMade
 from plans import joints as written
@@ -18,6 +28,10 @@ JOINERS: dict[type, Joiner] = {
     written.CrossHalving: cross_halving.join,
     written.NotchOver: notch_over.join,
     written.GluedFace: glued_face.join,
+    written.Housing: housing.join,
+    written.Rabbet: rabbet.join,
+    written.TongueAndGroove: tongue_and_groove.join,
+    written.GroovedPanel: grooved_panel.join,
 }
 
 __all__ = ["JOINERS", "Bodies", "Habits"]

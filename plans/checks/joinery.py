@@ -5,7 +5,18 @@ from typing import Any
 
 from plans.checks.reading import Reading
 from plans.fixings import FIXINGS, WoodScrew
-from plans.joints import JOINTS, Bridle, CrossHalving, GluedFace, MortiseAndTenon, NotchOver
+from plans.joints import (
+    JOINTS,
+    Bridle,
+    CrossHalving,
+    GluedFace,
+    GroovedPanel,
+    Housing,
+    MortiseAndTenon,
+    NotchOver,
+    Rabbet,
+    TongueAndGroove,
+)
 from plans.kinds import kind_of
 from plans.library import screw, screws
 from plans.problems import Problem
@@ -39,6 +50,10 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     CrossHalving: ("of", "across"),
     NotchOver: ("of", "over"),
     GluedFace: ("of", "to"),
+    Housing: ("of", "into"),
+    Rabbet: ("of", "into"),
+    TongueAndGroove: ("of", "into"),
+    GroovedPanel: ("of", "into"),
 }
 
 
@@ -46,7 +61,13 @@ def _two_parts(reading: Reading, path: KeyPath, entry: Any, first: str, second: 
     """A kind of part may meet its own kind only where there is more than one of it."""
     name = getattr(entry, first)
     part = reading.parts.get(name)
-    if name == getattr(entry, second) and part is not None and not part.mirror and part.repeat is None:
+    others = getattr(entry, second)
+    if (
+        name in (others if isinstance(others, tuple) else (others,))
+        and part is not None
+        and not part.mirror
+        and part.repeat is None
+    ):
         message = f"`{first}` and `{second}` are both {name}, and there is only one of it"
         yield reading.problem("part-meets-itself", (*path, second), message, "name another part")
 
@@ -87,10 +108,58 @@ def _cross_halving(reading: Reading, path: KeyPath, joint: CrossHalving, part: P
         yield reading.problem("wrong-side", (*path, "notch in"), message, hint)
 
 
+def _housing(reading: Reading, path: KeyPath, joint: Housing, part: PartSpec) -> Iterator[Problem]:
+    for side in joint.stopped:
+        if SIDE_AXIS[side] == part.thick:
+            message = f"a groove is stopped short of an edge, and the {side} is a face of {joint.of}"
+            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
+            yield reading.problem("wrong-side", (*path, "stopped", side), message, hint, key=True)
+    width = third_axis(part.runs, part.thick)
+    if sum(short for side, short in joint.stopped.items() if SIDE_AXIS[side] == width) >= part.width:
+        message = f"it is stopped by all of the {reading.shown(part.width)} that {joint.of} is wide"
+        yield reading.problem("wrong-size", (*path, "stopped"), message, "make it less", key=True)
+    yield from _thinned(reading, path, joint, part)
+
+
+def _thinned(reading: Reading, path: KeyPath, joint: Any, part: PartSpec) -> Iterator[Problem]:
+    """A tongue thinner than its part, in the middle or flush with a face."""
+    if joint.thick is not None:
+        yield from _tongue(reading, path, joint.of, joint.thick, part)
+    if joint.flush is not None and SIDE_AXIS[joint.flush] != part.thick:
+        message = f"{joint.flush} is no face of {joint.of}, which is thick {part.thick}"
+        hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == part.thick)}"
+        yield reading.problem("wrong-side", (*path, "flush"), message, hint)
+
+
+def _tongue_and_groove(reading: Reading, path: KeyPath, joint: TongueAndGroove, part: PartSpec) -> Iterator[Problem]:
+    yield from _thinned(reading, path, joint, part)
+    if joint.edge is not None and SIDE_AXIS[joint.edge] == part.thick:
+        message = f"a tongue grows from an edge, and the {joint.edge} is a face of {joint.of}"
+        hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
+        yield reading.problem("wrong-side", (*path, "edge"), message, hint)
+    if joint.edge is None and joint.of == joint.into:
+        message = "between parts of one kind nothing says which edge has the tongue"
+        yield reading.problem("missing-key", path, message, "add `edge`, as in `edge: right`", key=True)
+
+
+def _grooved_panel(reading: Reading, path: KeyPath, joint: GroovedPanel, part: PartSpec) -> Iterator[Problem]:
+    yield from _thinned(reading, path, joint, part)
+    if joint.room is not None and not 0 <= joint.room < joint.deep:
+        message = f"{reading.shown(joint.room)} of room in a groove {reading.shown(joint.deep)} deep holds no panel"
+        yield reading.problem("wrong-size", (*path, "room"), message, "half of the depth, or less, is usual")
+    if joint.slides_in_from is not None and SIDE_AXIS[joint.slides_in_from] == part.thick:
+        message = f"{joint.slides_in_from} is a face of {joint.of}; a panel slides along its own plane"
+        hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
+        yield reading.problem("wrong-side", (*path, "slides in from"), message, hint)
+
+
 _CHECKS: dict[type, Check] = {
     MortiseAndTenon: _mortise_and_tenon,
     Bridle: _bridle,
     CrossHalving: _cross_halving,
+    Housing: _housing,
+    TongueAndGroove: _tongue_and_groove,
+    GroovedPanel: _grooved_panel,
 }
 
 

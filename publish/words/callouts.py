@@ -67,6 +67,35 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
     return write
 
 
+def _channel(word: str) -> Callable[[Values, Edition], Said]:
+    def write(values: Values, edition: Edition) -> Said:
+        n = edition.number
+        lines = [f"{word} for {values['for']}", f"{n(_mm(values, 'wide'))} wide, {n(_mm(values, 'deep'))} deep"]
+        if values.get("stopped"):
+            lines.append(f"stopped at the {listed(str(values['stopped']).split(', '))}")
+        return Said(tuple(lines))
+
+    return write
+
+
+def _tongue(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'thick'))} thick, {n(_mm(values, 'long'))} long"
+    return Said((f"TONGUE into {values['for']}", size))
+
+
+def _housed_end(values: Values, edition: Edition) -> Said:
+    return Said((f"END let into {values['for']}", f"{edition.number(_mm(values, 'long'))} of the length"))
+
+
+def _let_in_edges(word: str) -> Callable[[Values, Edition], Said]:
+    def write(values: Values, edition: Edition) -> Said:
+        held = f"{edition.number(_mm(values, 'long'))} of it at the {listed(str(values['sides']).split(', '))}"
+        return Said((word, held))
+
+    return write
+
+
 def _sloped_end(values: Values, edition: Edition) -> Said:
     mitre, slope = _mm(values, "mitre"), _mm(values, "slope")
     if mitre < FLAT:
@@ -123,6 +152,13 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "screw hole": _screw_hole,
     "pilot hole": _pilot_hole,
     "hole": _hole,
+    "housing": _channel("HOUSING"),
+    "rabbet": _channel("RABBET"),
+    "groove": _channel("GROOVE"),
+    "tongue": _tongue,
+    "housed end": _housed_end,
+    "rabbeted edge": _let_in_edges("LET INTO RABBETS"),
+    "panel edge": _let_in_edges("EDGE IN GROOVES, not glued"),
     "glued face": None,
     "round over": None,
     "chamfer": None,

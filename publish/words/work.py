@@ -9,6 +9,7 @@ from model.piece import Feature, Item, Value
 from model.steps import Step
 from plans.units import degrees
 from publish.edition import Edition
+from publish.words.case_work import CASE_WRITERS
 from publish.words.names import counted, listed, marks, number
 from publish.words.notes import arris_words
 from publish.words.step_words import StepWords, features, mm
@@ -226,4 +227,5 @@ WORK_WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "tapers": _tapers,
     "holes": _holes,
     "easing": _easing,
+    **CASE_WRITERS,
 }
