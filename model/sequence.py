@@ -16,7 +16,7 @@ from functools import cached_property
 import numpy as np
 
 from model.meshes import Floats, Mesh
-from model.piece import Piece, Point
+from model.piece import JointMade, Piece, Point
 from model.travel import free_travel
 
 LIFT = 0.5  # mm beyond a joint's own depth before a part may turn aside
@@ -77,7 +77,9 @@ class Sequencer:
         self.order = {name: i for i, name in enumerate(piece.parts)}
         self.meshes: dict[str, Mesh] = {name: part.mesh for name, part in piece.parts.items()}
         self.kind = {name: part.kind for name, part in piece.parts.items()}
-        self.ways = {frozenset((j.a, j.b)): j for j in piece.joints}
+        self.ways: dict[frozenset[str], list[JointMade]] = {}
+        for joint in piece.joints:
+            self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
         self._travel: dict[tuple[str, str, Point], float] = {}
 
@@ -102,8 +104,7 @@ class Sequencer:
         return self._travel[key]
 
     def _measured(self, mover: str, static: str, direction: Point) -> float:
-        joint = self.ways.get(frozenset((mover, static)))
-        if joint is not None:
+        for joint in self.ways.get(frozenset((mover, static)), ()):
             out = -np.array(joint.direction) if mover == joint.a else np.array(joint.direction)
             if float(out @ np.array(direction)) < 0.99:
                 return 0.0
@@ -172,7 +173,7 @@ class Sequencer:
 
     def _lifted(self, name: str, group: frozenset[str]) -> _Removal | None:
         """A part that comes out of its joints one way, then leaves another."""
-        joints = [joint for pair, joint in self.ways.items() if name in pair and pair <= group]
+        joints = [joint for pair, some in self.ways.items() if name in pair and pair <= group for joint in some]
         if not joints:
             return None
         outs = {tuple(float(-c) if name == joint.a else float(c) for c in joint.direction) for joint in joints}
@@ -193,11 +194,15 @@ class Sequencer:
     def _rank(self, removal: _Removal, group: frozenset[str]) -> tuple[object, ...]:
         """Loose parts come off before glued ones, upwards or sideways; then what closes the fewest joints at once."""
         crossing = sum(
-            1 for pair, joint in self.ways.items() if joint.glued and pair <= group and len(pair & removal.group) == 1
+            any(joint.glued for joint in joints)
+            for pair, joints in self.ways.items()
+            if pair <= group and len(pair & removal.group) == 1
         )
         whole = self._joined(removal.group) and self._joined(group - removal.group)
         size = len(removal.group)
-        down = removal.path[0].direction == (0, 0, -1)
+        upwards = removal.path[0].direction[2]
+        # most of the piece lifted off the rest is the rest pulled out from below
+        down = upwards < -0.99 or (upwards > 0.99 and 2 * size > len(group))
         height = -max(float(self.meshes[name].box[1][2]) for name in removal.group)
         direction = self.directions.index(removal.path[0].direction)
         return (down, not whole, crossing, size, round(height, 3), direction, self._sorted(removal.group))

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import json
+import os
 import sys
 from collections.abc import Iterator
 from contextlib import contextmanager
@@ -22,6 +23,9 @@ if TYPE_CHECKING:
     from plans.units import System
 
 FINE, FAULTY, UNREADABLE = 0, 1, 2
+
+# small matrices only: threads would spin for nothing, and sums must not depend on how many there are
+os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
 
 app = typer.Typer(
     add_completion=False,

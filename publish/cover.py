@@ -15,7 +15,7 @@ import numpy.typing as npt
 from scipy.ndimage import gaussian_filter, zoom
 
 from model.meshes import Mesh
-from publish.daylight import Surfaces, daylight
+from publish.daylight import Surfaces, along, daylight
 from publish.drawing.box import Box
 from publish.drawing.view import axes_of
 from publish.raster import Floats, Grid, Ints, nearest
@@ -183,13 +183,17 @@ def _wood(
     row, column = np.nonzero(seen >= 0)
     triangle = seen[row, column]
     x, y = grid.places(column.astype(np.float64), row.astype(np.float64))
+    there = np.stack([x, y, depth[row, column]])
     axes = np.array([scene.axes.right, scene.axes.up, scene.axes.towards])
-    places = np.column_stack([x, y, depth[row, column]]) @ axes
     wood = np.asarray(colours, dtype=np.float64)[scene.part[triangle]]
+    parts = scene.part[triangle].astype(np.int16)
+    by_part = np.argsort(parts, kind="stable")
+    ends = np.searchsorted(parts[by_part], np.arange(len(frames) + 1))
     for part, frame in enumerate(frames):
-        mine = scene.part[triangle] == part
-        local = places[mine] @ frame[:3, :3].T + frame[:3, 3]
-        normals = scene.normals[triangle[mine]] @ frame[:3, :3].T
+        mine = by_part[ends[part] : ends[part + 1]]
+        turn, seen_there = axes @ frame[:3, :3].T, there[:, mine]
+        local = np.stack([along(turn[:, k], seen_there) + frame[k, 3] for k in range(3)], axis=1)
+        normals = (scene.normals @ frame[:3, :3].T)[triangle[mine]]
         wood[mine] *= _warm(grain(local, normals, part, 1 / grid.pixels_per_mm))
     return np.clip(wood, 0, 1)
 

@@ -73,13 +73,15 @@ def draw(part: Part) -> DrawnPart:
 
 
 def _busiest(part: Part, axis: Axis) -> Side:
-    """The side, of two, that has the more cut into it; the true one where neither has."""
+    """The side, of two, that shows; else the one that has more cut into it; else the true one."""
     counted: Counter[Side] = Counter()
     for feature in part.features:
         for callout in feature.callouts:
             if callout.what in SUNK:
                 counted[callout.face] += 1
     low, high = sides_of(axis)
+    if part.spec.show_face is not None and SIDE_AXIS[part.spec.show_face] == axis:
+        return part.spec.show_face
     if axis == "up-down":
         low, high = high, low  # looked down on, unless there is more to see from below
     return high if counted[high] > counted[low] else low

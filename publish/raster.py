@@ -98,29 +98,40 @@ def nearest(corners: Floats, grid: Grid) -> tuple[npt.NDArray[np.int32], Floats]
 
 def _rows(flat: Floats, grid: Grid) -> _Rows:
     """The rows of pixels each triangle (M x 3 corners of column, row, depth) covers."""
-    top = np.clip(np.ceil(flat[:, :, 1].min(axis=1)), 0, grid.height).astype(np.int64)
-    below = np.clip(np.ceil(flat[:, :, 1].max(axis=1)), 0, grid.height).astype(np.int64)
-    tall = np.maximum(below - top, 0)
-    triangle = np.repeat(np.arange(len(flat)), tall)
-    row = np.arange(tall.sum()) - np.repeat(np.cumsum(tall) - tall, tall) + np.repeat(top, tall)
-    left, right = np.full(len(row), np.inf), np.full(len(row), -np.inf)
-    for k in range(3):
-        a, b = flat[:, k, :2], flat[:, (k + 1) % 3, :2]
-        # always from the upper end: two triangles must find the same crossing on an edge they share
-        swap = (a[:, 1] > b[:, 1]) | ((a[:, 1] == b[:, 1]) & (a[:, 0] > b[:, 0]))
-        a, b = np.where(swap[:, None], b, a), np.where(swap[:, None], a, b)
-        rise = b[:, 1] - a[:, 1]
-        slope = (b[:, 0] - a[:, 0]) / np.where(rise > 0, rise, 1.0)
-        crossed = (row >= a[triangle, 1]) & (row < b[triangle, 1])
-        x = a[triangle, 0] + (row - a[triangle, 1]) * slope[triangle]
-        left = np.where(crossed, np.minimum(left, x), left)
-        right = np.where(crossed, np.maximum(right, x), right)
-    found = right > left
-    triangle, row, left, right = triangle[found], row[found], left[found], right[found]
-    first = np.clip(np.ceil(left), 0, grid.width).astype(np.int64)
-    count = np.clip(np.ceil(right), 0, grid.width).astype(np.int64) - first
-    some = count > 0
-    return _Rows(triangle[some], row[some], first[some], count[some])
+    wide = _pixels_between(flat[:, :, 0], grid.width)
+    tall = _pixels_between(flat[:, :, 1], grid.height)
+    some = np.flatnonzero((wide > 0) & (tall > 0))  # most triangles of a small round fall between the pixels
+    corners, tall = flat[some, :, :2], tall[some]
+    # always from the upper end: two triangles must find the same crossing on an edge they share
+    order = np.argsort(corners[:, :, 1], axis=1)
+    a, b, c = (np.take_along_axis(corners, order[:, k, None, None], axis=1)[:, 0] for k in range(3))
+    top, middle, below = (np.clip(np.ceil(p[:, 1]), 0, grid.height).astype(np.int64) for p in (a, b, c))
+    row = np.arange(tall.sum()) + np.repeat(top - (np.cumsum(tall) - tall), tall)
+    # the long side, and the two short ones, one under the other
+    long = _crossings(a, c, tall, row)
+    halves = np.stack([middle - top, below - middle], axis=1).reshape(-1)
+    short = _crossings(np.stack([a, b], axis=1).reshape(-1, 2), np.stack([b, c], axis=1).reshape(-1, 2), halves, row)
+    first = np.clip(np.ceil(np.minimum(long, short)), 0, grid.width).astype(np.int64)
+    count = np.clip(np.ceil(np.maximum(long, short)), 0, grid.width).astype(np.int64) - first
+    covered = count > 0
+    return _Rows(np.repeat(some, tall)[covered], row[covered], first[covered], count[covered])
+
+
+def _pixels_between(places: Floats, most: int) -> Ints:
+    """How many middles of pixels lie between the first and the last of three places (M x 3)."""
+    one, two, three = places.T
+    first, last = np.minimum(np.minimum(one, two), three), np.maximum(np.maximum(one, two), three)
+    between: Ints = (np.clip(np.ceil(last), 0, most) - np.clip(np.ceil(first), 0, most)).astype(np.int64)
+    return between
+
+
+def _crossings(upper: Floats, lower: Floats, count: Ints, row: Ints) -> Floats:
+    """The columns at which sides from `upper` to `lower` (M x 2) cross the rows `row`, each side `count` of them."""
+    rise = lower[:, 1] - upper[:, 1]
+    slope = (lower[:, 0] - upper[:, 0]) / np.where(rise > 0, rise, 1.0)
+    x, y, slope = np.repeat(np.column_stack([upper, slope]), count, axis=0).T
+    column: Floats = x + (row - y) * slope
+    return column
 
 
 def _slopes(flat: Floats) -> tuple[Floats, Floats]:

@@ -1,4 +1,4 @@
-"""The rules of the house that a reader of the code would otherwise have to keep: rooms, the kernel's fence, the tables."""
+"""The rules of the house that readers would otherwise have to keep: rooms, the kernel's fence, the tables."""
 
 import ast
 from collections.abc import Iterator

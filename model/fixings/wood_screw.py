@@ -118,7 +118,7 @@ def _depth(through: Body, point: Vector, direction: Vector) -> float:
 
 def _bore(place: Place, entry: WoodScrew, size: Bores) -> None:
     sunk = entry.plugged or 0.0
-    if sunk >= place.depth:
+    if sunk > place.depth - INSIDE:
         raise KernelFault(f"the plug goes right through {place.through.name}, which is {place.depth:.1f} mm there")
     bite = entry.long - (place.depth - sunk)
     if bite <= 0:

@@ -25,6 +25,7 @@ from publish.words.notes import notes
 
 MOST_SHEETS = 4
 NOTE_WIDTH = 100.0  # mm
+ACROSS = {"taper begins"}
 THUMBNAIL = (62.0, 40.0)  # mm, the largest a small picture of the part is drawn
 LEAST_THUMBNAIL = 22.0
 
@@ -103,7 +104,7 @@ def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
     for number, feature in enumerate(part.features):
         for size in feature.sizes:
             wish = _dimension(edition, part, drawn, size, f"{number} {size.along} {size.face}")
-            found.setdefault(_sameness(wish, size), []).append(wish)
+            found.setdefault(_sameness(wish, size, part), []).append(wish)
     sizes = [_once(alike) for alike in found.values()]
     return [*_not_twice(sizes), *_callouts(edition, part, drawn)]
 
@@ -122,12 +123,17 @@ def _level(drawn: DrawnPart, key: str, size: Size) -> bool:
     return abs(float(axis_vector(size.along) @ np.array(right))) > 0.5
 
 
-def _sameness(wish: DimensionWish, size: Size) -> tuple[object, ...]:
-    """Sizes alike in name, value and view are one thing said of several features; positions only at one place."""
+def _sameness(wish: DimensionWish, size: Size, part: Part) -> tuple[object, ...]:
+    """Sizes alike in name, value and view are one thing said of several features; positions only at one place.
+
+    A line right across the part, such as where tapers begin, is set out once, whichever view shows it.
+    """
     if size.role == "size":
         return (wish.view, wish.direction, size.name, wish.text)
     axis = 0 if wish.direction == "h" else 1
     places = tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
+    if size.name in ACROSS and size.along == part.spec.runs:
+        return (size.name, places)
     return (wish.view, wish.direction, size.role == "overall", places)
 
 

@@ -23,6 +23,8 @@ def notes(edition: Edition, item: Item, drawn: DrawnPart) -> list[str]:
         )
     found += _easing(edition, part)
     found += _rests(part)
+    if part.spec.show_face is not None:
+        found.append(f"The {part.spec.show_face} shows: keep the best face of the board for it.")
     if part.spec.rings != "any":
         found.append(RING_WORDS[part.spec.rings])
     if part.spec.note:

@@ -22,7 +22,7 @@ R = math.atan(math.hypot(math.tan(A), math.tan(B)))
 
 
 def smallest_turn(a: float, b: float) -> np.ndarray:
-    """The turn about the level line square to the sight line, by the resultant angle: foot to the left and the front."""
+    """The turn about the level line square to the sight line, by the resultant: foot to the left and the front."""
     up = np.array([math.tan(a), math.tan(b), 1.0])
     axis = np.cross([0, 0, 1], up)
     length = np.linalg.norm(axis)
@@ -32,9 +32,7 @@ def smallest_turn(a: float, b: float) -> np.ndarray:
 
 def said(part, what: str) -> dict[str, dict]:
     """Values of the callouts of a kind, by the side they are on."""
-    return {
-        str(c.values["side"]): c.values for feature in part.features for c in feature.callouts if c.what == what
-    }
+    return {str(c.values["side"]): c.values for feature in part.features for c in feature.callouts if c.what == what}
 
 
 def angles(normal: np.ndarray, along: int, wide: int, thick: int) -> tuple[float, float]:

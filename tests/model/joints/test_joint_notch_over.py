@@ -86,6 +86,29 @@ def _section_below(deep: float, thick: float, width: float, lean: float) -> floa
     return abs(sum(x1 * z2 - x2 * z1 for (x1, z1), (x2, z2) in zip(kept, kept[1:] + kept[:1], strict=True))) / 2
 
 
+@pytest.mark.parametrize(
+    ("where", "way"),
+    [
+        ("top: 312, centred: [left-right, front-back]", (0, 0, -1)),  # a stub under the board: it sits down on it
+        ("top: 330, left: -30, front: -110", (0, -1, 0)),  # a post at its front edge: pushed on towards the front
+    ],
+)
+def test_notch_opens_where_it_breaks_out(built, where, way):
+    piece = built(
+        """parts:
+  board:
+    {wood: white oak, runs: left-right, thick: up-down, length: 400, width: 200, thickness: 20,
+     where: {bottom: 300, centred: [left-right, front-back]}}
+  post:
+    {wood: white oak, runs: up-down, thick: front-back, length: 200, width: 60, thickness: 40, where: {WHERE}}
+joints:
+  - notch over: {of: board, over: post, fit: 0.4, count: 1}
+""".replace("WHERE", where)
+    )
+    (joint,) = piece.joints
+    assert joint.direction == pytest.approx(way)
+
+
 def test_slat_that_sits_on_top(outcome):
     piece, problems = outcome(SHELF.replace("DEEP", "0").replace("MORE", ""))
     assert piece is None

@@ -1,0 +1,166 @@
+"""The order of assembly, replayed backwards with a boolean library: nothing may run into anything on its way out."""
+
+from collections import Counter
+from collections.abc import Iterator
+
+import manifold3d
+import numpy as np
+import pytest
+
+from model.piece import Piece
+from model.sequence import Move, Stage, assembly
+
+ALLOWED = 1.0  # mm3: facets of bored holes
+FINE, COARSE = 3.0, 25.0  # mm a step; fine while joints are still engaged
+ENGAGED = 60.0  # mm
+
+
+def every(stages: tuple[Stage, ...]) -> Iterator[Stage]:
+    for stage in stages:
+        yield from stage.every
+
+
+def body(piece: Piece, names) -> manifold3d.Manifold:
+    return manifold3d.Manifold.batch_boolean([piece.parts[n].mesh.manifold for n in names], manifold3d.OpType.Add)
+
+
+def steps(length: float) -> Iterator[float]:
+    gone = 0.0
+    while gone < length:
+        gone += FINE if gone < ENGAGED else COARSE
+        yield min(gone, length)
+
+
+def clear_of(moved: manifold3d.Manifold, rest: manifold3d.Manifold) -> bool:
+    a, b = np.array(moved.bounding_box()), np.array(rest.bounding_box())
+    return bool((a[:3] >= b[3:]).any() or (b[:3] >= a[3:]).any())
+
+
+def clash(piece: Piece, move: Move, others: set[str]) -> float:
+    """Largest volume shared on the way out of a move, all `others` in place."""
+    if not move.path or not others:
+        return 0.0
+    moving, rest = body(piece, move.parts), body(piece, sorted(others))
+    worst, shift = 0.0, np.zeros(3)
+    for leg in move.path:
+        way = np.array(leg.direction)
+        assert np.linalg.norm(way) == pytest.approx(1)
+        for gone in steps(min(leg.distance, 3000.0)):
+            moved = moving.translate((shift + way * gone).tolist())
+            if np.isinf(leg.distance) and clear_of(moved, rest):
+                break
+            worst = max(worst, (moved ^ rest).volume())
+        else:
+            assert not np.isinf(leg.distance), "it never comes free"
+        shift = shift + way * (leg.distance if np.isfinite(leg.distance) else 0.0)
+    return worst
+
+
+def replay(piece: Piece, stages: tuple[Stage, ...]) -> None:
+    """Each stage puts together what is there, ends as one, and comes apart again without a clash."""
+    groups = {frozenset({name}) for name in piece.parts}
+    for stage in every(stages):
+        needed = [g for g in groups if g & set(stage.parts)]
+        assert set().union(*needed) == set(stage.parts), "a stage uses parts of a group that is made already"
+        base = set(stage.base)
+        for joint in piece.joints:
+            if {joint.a, joint.b} <= base:
+                assert any({joint.a, joint.b} <= g for g in needed), f"no stage joins {joint.a} and {joint.b}"
+        for move in stage.moves:
+            assert frozenset(move.parts) in groups, f"{move.parts} are put on before they are together"
+            assert clash(piece, move, set(stage.parts) - set(move.parts)) <= ALLOWED, move
+        groups = (groups - set(needed)) | {frozenset(stage.parts)}
+    assert groups == {frozenset(piece.parts)}, "the piece is not put together in the end"
+    last = next(iter(reversed(stages)))
+    assert sorted(last.parts) == sorted(piece.parts)
+
+
+def test_porch_bench_goes_together(bench):
+    stages = assembly(bench)
+    replay(bench, stages)
+    assert not any(len(move.parts) == len(bench.parts) for stage in every(stages) for move in stage.moves)
+    # the slats of the seat lie over everything else: they come last, and all in one stage
+    assert {bench.parts[n].kind for move in stages[-1].moves for n in move.parts} == {"seat slat"}
+
+
+def test_alike_groups_are_made_in_one_go(bench):
+    stages = assembly(bench)
+    (frames,) = [stage for stage in stages if stage.times == 2]
+    kinds = [Counter(bench.parts[n].kind for n in stage.parts) for stage in frames.every]
+    assert kinds[0] == kinds[1] == Counter({"leg": 2, "end rail": 1, "shelf bearer": 1})
+    assert not set(frames.every[0].parts) & set(frames.every[1].parts)
+
+
+POSTS = """  post:
+    {wood: white oak, runs: up-down, thick: front-back, length: 300, width: 60, thickness: 60,
+     where: {bottom: floor, left: -300, FRONT}, mirror: MIRROR}
+"""
+RAIL = """  rail:
+    {wood: white oak, runs: left-right, thick: front-back, width: 70, thickness: 24,
+     where: {top: 240, centred: [left-right, front-back]}, cut to: {left: post, right: post}}
+"""
+
+
+def test_one_rail_between_two_posts(built):
+    piece = built(
+        "parts:\n"
+        + POSTS.replace("FRONT", "centred: front-back").replace("MIRROR", "left-right")
+        + RAIL
+        + "joints: [mortise and tenon: {of: rail, into: post, thick: 8, long: 30, count: 2}]\n"
+    )
+    stages = assembly(piece)
+    replay(piece, stages)
+    assert len(stages) == 1 and stages[0].base == ("rail",)
+    assert {move.parts[0]: move.path[0].direction for move in stages[0].moves} == {
+        "post left": (-1, 0, 0),
+        "post right": (1, 0, 0),
+    }
+
+
+TWO_FRAMES = """parts:
+  post:
+    {wood: white oak, runs: up-down, thick: front-back, length: 300, width: 60, thickness: 60,
+     where: {bottom: floor, left: -300, front: -200}, mirror: [left-right, front-back]}
+  rail:
+    {wood: white oak, runs: front-back, thick: left-right, width: 70, thickness: 24,
+     where: {top: 240, centred: {left-right: post}}, cut to: {front: post, back: post}, mirror: left-right}
+  cap:
+    {wood: white oak, runs: up-down, thick: front-back, length: 20, width: 30, thickness: 30,
+     where: {bottom: post.top, centred: {left-right: post, front-back: post}}, mirror: [left-right, front-back]}
+  top:
+    {wood: white oak, runs: left-right, thick: up-down, length: 800, width: 500, thickness: 30,
+     where: {bottom: post.top, centred: [left-right, front-back]}}
+joints:
+  - mortise and tenon: {of: rail, into: post, thick: 8, long: 30, count: 4}
+  - glued face: {of: cap, to: post, count: 4}
+  - notch over: {of: top, over: cap, fit: 0.4, count: 4}
+"""
+
+
+def test_frames_that_only_the_top_holds_together(built):
+    # with the top off, two frames are left that do not hang together: each has to be made all the same
+    piece = built(TWO_FRAMES)
+    stages = assembly(piece)
+    replay(piece, stages)
+    assert {move.parts for move in stages[-1].moves} == {("top",)}
+
+
+def test_locked_parts_go_in_all_at_once(built):
+    # three blocks in a ring, glued left to right, front to back and bottom to top: none can go first
+    piece = built(
+        """parts:
+  a: {wood: white oak, runs: front-back, thick: left-right, length: 80, width: 40, thickness: 40,
+    where: {left: 0, front: -40, bottom: floor}}
+  b: {wood: white oak, runs: up-down, thick: left-right, length: 80, width: 40, thickness: 40,
+    where: {left: 40, front: 0, bottom: floor}}
+  c: {wood: white oak, runs: left-right, thick: front-back, length: 80, width: 40, thickness: 40,
+    where: {left: 0, front: -40, bottom: 40}}
+joints:
+  - glued face: {of: a, to: b, count: 1}
+  - glued face: {of: b, to: c, count: 1}
+  - glued face: {of: c, to: a, count: 1}
+"""
+    )
+    (stage,) = assembly(piece)
+    assert stage.base == () and sorted(stage.parts) == ["a", "b", "c"]
+    assert all(move.path == () for move in stage.moves)
