@@ -50,7 +50,11 @@ class Step:
 
 def steps(piece: Piece, stages: tuple[Stage, ...]) -> tuple[Step, ...]:
     """Every step; each part and each fixing is used in exactly one assembly step."""
-    found = [Step("mill", piece.items), Step("size", piece.items)]
+    found = [Step("mill", piece.items)]
+    glued = tuple(item for item in piece.items if "gluing up" in _works(piece, item))
+    if glued:
+        found.append(Step("glue up", glued))
+    found.append(Step("size", piece.items))
     for kind, operations in WORK:
         items = tuple(item for item in piece.items if _works(piece, item) & set(operations))
         if items:

@@ -8,6 +8,7 @@ from pydantic_core import ErrorDetails
 
 from plans.fields import Entry
 from plans.fixings import FIXINGS
+from plans.glued_up import GluedUp
 from plans.joints import JOINTS
 from plans.problems import Place, Problem
 from plans.quantities import Refusal
@@ -34,6 +35,7 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("parts", "*", "where"): Where,
     ("parts", "*", "lean"): Lean,
     ("parts", "*", "repeat"): Repeat,
+    ("parts", "*", "glued up"): GluedUp,
     ("supplies", "*"): Supply,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,

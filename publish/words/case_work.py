@@ -9,6 +9,7 @@ from model.piece import Value
 from model.steps import Step
 from publish.edition import Edition
 from publish.words.names import counted, listed
+from publish.words.notes import glued_up_words
 from publish.words.step_words import StepWords, features, mm
 
 Say = Callable[[Edition, dict[str, Value]], str]
@@ -69,7 +70,23 @@ _tongues = _each(
     "Fit each tongue to its own groove. A panel has to move in its grooves: ease its edges until it slides.",
 )
 
+
+def _glue_up(edition: Edition, step: Step) -> StepWords:
+    text = ["Lay the boards out in order, look at figure and colour, and draw a large triangle across all of them."]
+    for item in step.items:
+        part = edition.piece.parts[item.shown]
+        text += [f"{item.mark}, {item.name}: {said}" for said in glued_up_words(edition, part)]
+    text.append(
+        "Plane the joints until they close without force. Glue, and clamp from both faces by turns: it stays flat."
+    )
+    text.append("When it has dried overnight, scrape off the glue and flatten it like a single board.")
+    return StepWords(
+        "Glue up the boards", tuple(text), "Lift wide glue-ups with a helper: long clamps make them heavy."
+    )
+
+
 CASE_WRITERS: dict[str, Writer] = {
+    "glue up": _glue_up,
     "grooves": _grooves,
     "rabbets": _rabbets,
     "tongues": _tongues,

@@ -8,6 +8,7 @@ from model.steps import Step
 
 TOOLS: dict[str, tuple[str, str, str]] = {
     "mill": ("Milling", "jointer and planer", "jack plane, try plane, winding sticks"),
+    "glue up": ("Gluing up boards", "jointer, clamps on both faces", "try plane, clamps on both faces"),
     "size": ("Cutting to size", "table saw with a sled", "rip and crosscut saws, shooting board"),
     "ends": ("Angled ends", "mitre saw or table saw, bevel gauge", "bevel gauge, backsaw, block plane"),
     "mortises": ("Mortises", "router with a guide, or mortiser", "mortise chisel, mallet, marking gauge"),
