@@ -16,12 +16,33 @@ from publish.pictures import Pictorial, alone
 from publish.project import view
 
 # what is cut into a side and should be seen from it
-SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "housing", "rabbet", "groove"}
+SUNK = {
+    "mortise",
+    "screw hole",
+    "hole",
+    "notch",
+    "halving",
+    "bridle slot",
+    "housing",
+    "rabbet",
+    "groove",
+    "dovetail housing",
+    "tails",
+    "pins",
+}
 HIDDEN_HELPS = {
     *("mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole"),
-    *("housing", "rabbet", "groove", "tongue"),
+    *("housing", "rabbet", "groove", "tongue", "dovetail housing", "pins"),
 }
-END_TELLS = {"tenon", "bridle slot", "groove", "tongue", "panel edge"}  # seen true only from an end
+END_TELLS = {
+    "tenon",
+    "bridle slot",
+    "groove",
+    "tongue",
+    "panel edge",
+    "pins",
+    "dovetail tongue",
+}  # seen true only from an end
 
 
 @dataclass(frozen=True)

@@ -5,14 +5,17 @@ from typing import Any
 
 from model.body import Body
 from model.joints import (
+    box_joint,
     bridle,
     cross_halving,
+    dovetail,
     glued_face,
     grooved_panel,
     housing,
     mortise_and_tenon,
     notch_over,
     rabbet,
+    sliding_dovetail,
     tongue_and_groove,
 )
 from model.joints.joining import Habits
@@ -32,6 +35,9 @@ JOINERS: dict[type, Joiner] = {
     written.Rabbet: rabbet.join,
     written.TongueAndGroove: tongue_and_groove.join,
     written.GroovedPanel: grooved_panel.join,
+    written.BoxJoint: box_joint.join,
+    written.Dovetail: dovetail.join,
+    written.SlidingDovetail: sliding_dovetail.join,
 }
 
 __all__ = ["JOINERS", "Bodies", "Habits"]

@@ -150,12 +150,22 @@ def groove(seam: Seam, tool: cq.Shape, reach: float, name: str, values: dict[str
     sink(seam.into, [seam.of.world(tool)], seam.of, name, values, -seam.direction, seen_open=True)
 
 
-def grow(seam: Seam, low: Vector, high: Vector, reach: float, name: str) -> None:
-    """Give the part its tongue (section between two corners), with its sizes, and note it."""
+def grow(
+    seam: Seam,
+    low: Vector,
+    high: Vector,
+    reach: float,
+    name: str,
+    solid: cq.Solid | None = None,
+    more: dict[str, Value] | None = None,
+) -> None:
+    """Give the part its tongue, with its sizes, and note it.
+
+    Its section lies between two corners, unless the `solid` is given; `more` is said of it in its callout.
+    """
     of = seam.of
-    solid = tongue_solid(seam, low, high, reach)
     whole = _whole(of, low, high, (seam.along, of.thick))
-    of.add(solid, f"the tongue of {of.name}")
+    of.add(solid or tongue_solid(seam, low, high, reach), f"the tongue of {of.name}")
     corner, tip = _tip(seam, low, high, reach)
     face, edge = of.datum_side(of.thick), of.datum_side(of.wide if seam.along == of.runs else of.runs)
     axis = SIDE_AXIS[seam.side]
@@ -178,7 +188,7 @@ def grow(seam: Seam, low: Vector, high: Vector, reach: float, name: str) -> None
     if of.thick not in whole:
         sizes += placed(of, low, high, of.thick, seam.side if seam.along == of.runs else edge, f"{name} thickness")
     thick = float((high - low)[AXIS_NUMBER[of.thick]])
-    values: dict[str, Value] = {"for": seam.into.kind, "thick": thick, "long": reach, "end": seam.side}
+    values: dict[str, Value] = {"for": seam.into.kind, "thick": thick, "long": reach, "end": seam.side, **(more or {})}
     middle = (low + high) / 2
     middle[number] = (corner[number] + tip[number]) / 2
     callout = Callout(name, dict(values), round_point(middle), face)

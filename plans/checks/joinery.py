@@ -7,14 +7,17 @@ from plans.checks.reading import Reading
 from plans.fixings import FIXINGS, WoodScrew
 from plans.joints import (
     JOINTS,
+    BoxJoint,
     Bridle,
     CrossHalving,
+    Dovetail,
     GluedFace,
     GroovedPanel,
     Housing,
     MortiseAndTenon,
     NotchOver,
     Rabbet,
+    SlidingDovetail,
     TongueAndGroove,
 )
 from plans.kinds import kind_of
@@ -54,6 +57,9 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     Rabbet: ("of", "into"),
     TongueAndGroove: ("of", "into"),
     GroovedPanel: ("of", "into"),
+    BoxJoint: ("of", "into"),
+    Dovetail: ("of", "into"),
+    SlidingDovetail: ("of", "into"),
 }
 
 
@@ -153,6 +159,34 @@ def _grooved_panel(reading: Reading, path: KeyPath, joint: GroovedPanel, part: P
         yield reading.problem("wrong-side", (*path, "slides in from"), message, hint)
 
 
+def _box_joint(reading: Reading, path: KeyPath, joint: BoxJoint, part: PartSpec) -> Iterator[Problem]:
+    if joint.fingers < 2:
+        yield reading.problem(
+            "wrong-size", (*path, "fingers"), "one finger fills no gap", "use an odd number, three or more"
+        )
+
+
+def _dovetail(reading: Reading, path: KeyPath, joint: Dovetail, part: PartSpec) -> Iterator[Problem]:
+    half = joint.pin if joint.half_pin is None else joint.half_pin
+    pins = 2 * half + (joint.tails - 1) * joint.pin
+    if pins >= part.width:
+        message = f"the pins take {reading.shown(pins)} of the {reading.shown(part.width)} that {joint.of} is wide"
+        yield reading.problem("wrong-size", (*path, "pin"), message, "make them narrower, or have fewer tails")
+
+
+def _sliding_dovetail(reading: Reading, path: KeyPath, joint: SlidingDovetail, part: PartSpec) -> Iterator[Problem]:
+    if joint.thick is not None:
+        yield from _tongue(reading, path, joint.of, joint.thick, part)
+    hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
+    if SIDE_AXIS[joint.slides_in_from] == part.thick:
+        message = f"{joint.slides_in_from} is a face of {joint.of}; it slides along its groove"
+        yield reading.problem("wrong-side", (*path, "slides in from"), message, hint)
+    for side in joint.stopped:
+        if side == joint.slides_in_from or SIDE_AXIS[side] != SIDE_AXIS[joint.slides_in_from]:
+            message = f"a groove slid into from the {joint.slides_in_from} cannot be stopped at the {side}"
+            yield reading.problem("wrong-side", (*path, "stopped", side), message, "stop it at the other end", key=True)
+
+
 _CHECKS: dict[type, Check] = {
     MortiseAndTenon: _mortise_and_tenon,
     Bridle: _bridle,
@@ -160,6 +194,9 @@ _CHECKS: dict[type, Check] = {
     Housing: _housing,
     TongueAndGroove: _tongue_and_groove,
     GroovedPanel: _grooved_panel,
+    BoxJoint: _box_joint,
+    Dovetail: _dovetail,
+    SlidingDovetail: _sliding_dovetail,
 }
 
 

@@ -1,17 +1,31 @@
 """Every kind of joint a design may say, by the words it is said with."""
 
+from plans.joints.box_joint import BoxJoint
 from plans.joints.bridle import Bridle
 from plans.joints.cross_halving import CrossHalving
+from plans.joints.dovetail import Dovetail
 from plans.joints.glued_face import GluedFace
 from plans.joints.grooved_panel import GroovedPanel
 from plans.joints.housing import Housing
 from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.joints.notch_over import NotchOver
 from plans.joints.rabbet import Rabbet
+from plans.joints.sliding_dovetail import SlidingDovetail
 from plans.joints.tongue_and_groove import TongueAndGroove
 
 Joint = (
-    MortiseAndTenon | Bridle | CrossHalving | NotchOver | GluedFace | Housing | Rabbet | TongueAndGroove | GroovedPanel
+    MortiseAndTenon
+    | Bridle
+    | CrossHalving
+    | NotchOver
+    | GluedFace
+    | Housing
+    | Rabbet
+    | TongueAndGroove
+    | GroovedPanel
+    | BoxJoint
+    | Dovetail
+    | SlidingDovetail
 )
 
 JOINTS: dict[str, type[Joint]] = {
@@ -24,12 +38,17 @@ JOINTS: dict[str, type[Joint]] = {
     "rabbet": Rabbet,
     "tongue and groove": TongueAndGroove,
     "grooved panel": GroovedPanel,
+    "box joint": BoxJoint,
+    "dovetail": Dovetail,
+    "sliding dovetail": SlidingDovetail,
 }
 
 __all__ = [
     "JOINTS",
+    "BoxJoint",
     "Bridle",
     "CrossHalving",
+    "Dovetail",
     "GluedFace",
     "GroovedPanel",
     "Housing",
@@ -37,5 +56,6 @@ __all__ = [
     "MortiseAndTenon",
     "NotchOver",
     "Rabbet",
+    "SlidingDovetail",
     "TongueAndGroove",
 ]

@@ -96,6 +96,48 @@ def _let_in_edges(word: str) -> Callable[[Values, Edition], Said]:
     return write
 
 
+def _dovetail_housing(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    lines = [
+        f"DOVETAIL HOUSING for {values['for']}",
+        f"{n(_mm(values, 'neck'))} wide at the face, {n(_mm(values, 'wide'))} at the floor, "
+        f"{n(_mm(values, 'deep'))} deep, {values['slope']}",
+    ]
+    if values["stopped"]:
+        lines.append(f"stopped at the {values['stopped']}")
+    return Said(tuple(lines))
+
+
+def _dovetail_tongue(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'neck'))} thick at the shoulder, {n(_mm(values, 'thick'))} at the end, {values['slope']}"
+    return Said((f"DOVETAIL into {values['for']}", size))
+
+
+def _tails(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    count = int(_mm(values, "tails"))
+    head = (
+        f"{count} DOVETAILS into {values['for']}, {values['slope']}" if count > 1 else f"DOVETAIL into {values['for']}"
+    )
+    size = f"{n(_mm(values, 'wide'))} wide at the end"
+    return Said((head, f"{size}, {n(_mm(values, 'pin'))} between them" if count > 1 else f"{size}, {values['slope']}"))
+
+
+def _pins(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    lines = [f"PINS for {values['for']}", "mark them from its tails"]
+    if _mm(values, "lap"):
+        lines.append(f"sockets {n(_mm(values, 'deep'))} deep, lap {n(_mm(values, 'lap'))}")
+    return Said(tuple(lines))
+
+
+def _fingers(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    head = f"BOX JOINT with {values['for']}, {int(_mm(values, 'fingers'))} equal fingers and gaps"
+    return Said((head, f"each {n(_mm(values, 'wide'))}; begin with a {values['first']} at the true edge"))
+
+
 def _sloped_end(values: Values, edition: Edition) -> Said:
     mitre, slope = _mm(values, "mitre"), _mm(values, "slope")
     if mitre < FLAT:
@@ -159,6 +201,11 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "housed end": _housed_end,
     "rabbeted edge": _let_in_edges("LET INTO RABBETS"),
     "panel edge": _let_in_edges("EDGE IN GROOVES, not glued"),
+    "dovetail housing": _dovetail_housing,
+    "dovetail tongue": _dovetail_tongue,
+    "tails": _tails,
+    "pins": _pins,
+    "fingers": _fingers,
     "glued face": None,
     "round over": None,
     "chamfer": None,

@@ -71,6 +71,50 @@ _tongues = _each(
 )
 
 
+def _dovetailed(edition: Edition, values: dict[str, Value]) -> str:
+    n = edition.number
+    wide, neck = mm(values, "wide" if "wide" in values else "thick"), mm(values, "neck")
+    deep = edition.measure(mm(values, "deep" if "deep" in values else "long"))
+    return f" ({values['for']}), {n(neck)} narrowing from {n(wide)} over {deep}, slope {values['slope']}"
+
+
+def _tails_and_pins(edition: Edition, values: dict[str, Value]) -> str:
+    if "tails" in values:
+        return f", {counted(int(mm(values, 'tails')), 'tail')} into the {values['for']}, slope {values['slope']}"
+    blind = f", sockets {edition.measure(mm(values, 'deep'))} deep" if mm(values, "lap") else ""
+    return f" for the {values['for']}{blind}"
+
+
+def _finger_words(edition: Edition, values: dict[str, Value]) -> str:
+    size = f"{int(mm(values, 'fingers'))} equal fingers and gaps of {edition.measure(mm(values, 'wide'))}"
+    return f" for the {values['for']}, {size}, beginning with a {values['first']}"
+
+
+_sliding_dovetails = _each(
+    _dovetailed,
+    {"dovetail housing": "housing", "dovetail tongue": "dovetail"},
+    "Cut the sliding dovetails",
+    "Cut every housing first, in two passes: a straight one for most of the waste, then the dovetail cutter.",
+    "Shave both cheeks of each dovetail by equal amounts until it slides halfway by hand and goes home with taps.",
+)
+_dovetails = _each(
+    _tails_and_pins,
+    {"tails": "tailed end", "pins": "pinned end"},
+    "Cut the dovetails",
+    "Cut the tails first. Set the pins out from them: lay each tail board on its own pin board and mark with a knife.",
+    "Saw on the waste side of the lines, chop halfway from each face, and pare to the line. Letter every corner.",
+    "Keep both hands behind the edge of the chisel, and clamp the board down.",
+)
+_fingers = _each(
+    _finger_words,
+    {"fingers": "end"},
+    "Cut the box joints",
+    "Set the jig so that a finger fills a gap with light pressure; try it on scrap of the same thickness.",
+    "Stand the true edge of every board against the stop for its first cut, so that the edges meet at the corner.",
+    "Clamp the board to the jig: it must not lift in the cut.",
+)
+
+
 def _glue_up(edition: Edition, step: Step) -> StepWords:
     text = ["Lay the boards out in order, look at figure and colour, and draw a large triangle across all of them."]
     for item in step.items:
@@ -90,4 +134,7 @@ CASE_WRITERS: dict[str, Writer] = {
     "grooves": _grooves,
     "rabbets": _rabbets,
     "tongues": _tongues,
+    "sliding dovetails": _sliding_dovetails,
+    "dovetails": _dovetails,
+    "box joints": _fingers,
 }

@@ -23,6 +23,13 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     ),
     "rabbets": ("Rabbets", "table saw or router table", "rabbet plane, marking gauge"),
     "tongues": ("Tongues", "table saw or router table", "rabbet plane, shoulder plane"),
+    "sliding dovetails": (
+        "Sliding dovetails",
+        "router with a dovetail cutter",
+        "dovetail saw, dovetail plane, router plane",
+    ),
+    "dovetails": ("Dovetails", "bandsaw, router with a jig", "dovetail saw, bevel gauge, chisels, marking gauge"),
+    "box joints": ("Box joints", "table saw with a finger jig", "backsaw, chisels"),
     "bevels": ("Bevelled edges", "table saw or jointer with a tilted fence", "bench plane, bevel gauge"),
     "tapers": ("Tapers", "bandsaw, or table saw with a jig", "jack plane, marking gauge"),
     "holes": ("Holes", "drill press or drill, brad-point bits", "brace and bits"),
