@@ -20,13 +20,13 @@ Thing = TypeVar("Thing")
 WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("ends", ("sloped end",)),
     ("mortises", ("mortise",)),
-    ("tenons", ("tenon",)),
+    ("tenons", ("tenon", "saw cut")),
     ("bridles", ("bridle slot", "bridle cheek")),
     ("halvings", ("halving",)),
     ("notches", ("notch",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),
-    ("holes", ("hole", "screw hole")),
+    ("holes", ("hole", "screw hole", "peg hole")),
     ("easing", ("round over", "chamfer")),
 )
 

@@ -9,6 +9,8 @@ from pydantic_core import ErrorDetails
 from plans.fields import Entry
 from plans.fixings import FIXINGS
 from plans.joints import JOINTS
+from plans.joints.mortise_and_tenon import Wedges
+from plans.pegs import Pegs
 from plans.problems import Place, Problem
 from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
@@ -27,6 +29,8 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
     **{("joints", "*", kind): entry for kind, entry in JOINTS.items()},
+    **{("joints", "*", kind, "pegs"): Pegs for kind in ("mortise and tenon",)},
+    ("joints", "*", "mortise and tenon", "wedges"): Wedges,
     **{("fixings", "*", kind): entry for kind, entry in FIXINGS.items()},
     **{("parts", "*", "shaping", "*", kind): entry for kind, entry in SHAPINGS.items()},
 }

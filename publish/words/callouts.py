@@ -36,8 +36,12 @@ def _mm(values: Values, name: str) -> float:
 
 def _mortise(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {n(_mm(values, 'deep'))} deep"
-    lines = [f"MORTISE for {values['for']}", size]
+    deep = "right through" if values["deep"] is None else f"{n(_mm(values, 'deep'))} deep"
+    lines = [f"MORTISE for {values['for']}", f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {deep}"]
+    if "haunch" in values:
+        lines.append(f"haunch {n(_mm(values, 'haunch'))} deep")
+    if "flare" in values:
+        lines.append(f"flared {n(_mm(values, 'flare'))} at each end on the far side")
     leans = []
     if _mm(values, "off square") >= FLAT:
         leans.append(f"{degrees(_mm(values, 'off square'))} off square")
@@ -51,7 +55,10 @@ def _mortise(values: Values, edition: Edition) -> Said:
 def _tenon(values: Values, edition: Edition) -> Said:
     n = edition.number
     size = f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {n(_mm(values, 'long'))} long"
-    return Said((f"TENON into {values['for']}", size))
+    lines = [f"TENON into {values['for']}", size]
+    if "haunch" in values:
+        lines.append(f"haunch {n(_mm(values, 'haunch'))} long at the {values['haunch side']}")
+    return Said(tuple(lines))
 
 
 def _recess(word: str) -> Callable[[Values, Edition], Said]:
@@ -110,6 +117,24 @@ def _hole(values: Values, edition: Edition) -> Said:
     return Said((f"{edition.drill(_mm(values, 'diameter'))} HOLE, {reach}",), int(_mm(values, "count")))
 
 
+def _peg_hole(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    across = edition.drill(_mm(values, "diameter"))
+    if values.get("slot"):
+        return Said((f"{across} × {n(_mm(values, 'slot'))} SLOT for a peg",), int(_mm(values, "count")))
+    lines = [f"{across} PEG HOLE"]
+    if values["deep"] is not None:
+        lines.append(f"{n(_mm(values, 'deep'))} deep")
+    if values.get("nearer"):
+        lines.append(f"{n(_mm(values, 'nearer'))} nearer the shoulder than its mate")
+    return Said(tuple(lines), int(_mm(values, "count")))
+
+
+def _saw_cut(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    return Said(("SAW CUT for a wedge", f"{n(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
+
+
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "mortise": _mortise,
     "tenon": _tenon,
@@ -123,6 +148,8 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "screw hole": _screw_hole,
     "pilot hole": _pilot_hole,
     "hole": _hole,
+    "peg hole": _peg_hole,
+    "saw cut": _saw_cut,
     "glued face": None,
     "round over": None,
     "chamfer": None,

@@ -79,10 +79,17 @@ def _mortises(edition: Edition, step: Step) -> StepWords:
             assert feature.operation is not None
             values = feature.operation.settings
             n = edition.number
-            size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {edition.measure(mm(values, 'deep'))} deep"
+            deep = "right through" if values["deep"] is None else f"{edition.measure(mm(values, 'deep'))} deep"
+            size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {deep}"
             off = mm(values, "off square")
             lean = f", {degrees(off)} off square" if off >= 0.25 else ""
             text.append(f"{item.mark}, {item.name}: {counted(times, 'mortise')} for the {values['for']}, {size}{lean}.")
+    if any("right through" in sentence for sentence in text):
+        text.append("Cut a through mortise from both faces, so that neither breaks out.")
+    if any(
+        f.operation and "flare" in f.operation.settings for i in step.items for f in features(edition, i, "mortise")
+    ):
+        text.append("Flare the ends of a wedged mortise towards the far side: leave the mouth as it is.")
     if any("off square" in sentence for sentence in text):
         text.append(
             "Tilt the part on a wedge of that angle, so that the chisel or the bit goes in the way the rail does."
@@ -117,9 +124,13 @@ def _tenons(edition: Edition, step: Step) -> StepWords:
             values = feature.operation.settings
             n = edition.number
             size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {edition.measure(mm(values, 'long'))} long"
-            text.append(f"{item.mark}, {item.name}: {counted(times, 'tenon')}, {size}.")
+            haunch = f", haunched at the {values['haunch side']}" if "haunch" in values else ""
+            text.append(f"{item.mark}, {item.name}: {counted(times, 'tenon')}, {size}{haunch}.")
     angled = [item for item in step.items if features(edition, item, "sloped end")]
     text.append("Leave each tenon a shaving thick and fit it to its own mortise: it should go home by hand.")
+    sawn = [item for item in step.items if features(edition, item, "saw cut")]
+    if sawn:
+        text.append(f"Saw the tenons of {marks(sawn)} for their wedges, and bore a small hole at the foot of each cut.")
     if angled:
         text.append(f"The shoulders of {marks(angled)} run parallel to their angled ends: use the same setting.")
     return StepWords("Cut the tenons to fit", tuple(text))
@@ -174,10 +185,11 @@ def _holes(edition: Edition, step: Step) -> StepWords:
     text = []
     for item in step.items:
         screw = Counter[tuple[str, str]]()
-        for feature in features(edition, item, "screw hole", "hole"):
+        for feature in features(edition, item, "screw hole", "hole", *JOINT_HOLES):
             assert feature.operation is not None
             values = feature.operation.settings
-            screw[_hole_words(edition, values)] += int(mm(values, "count"))
+            writer = JOINT_HOLES.get(feature.operation.name, _hole_words)
+            screw[writer(edition, values)] += int(mm(values, "count"))
         for (head, reach), count in screw.items():
             text.append(f"{item.mark}, {item.name}: {counted(count, head)}{reach}.")
     text.append("Back the work with scrap so that the bit does not tear out.")
@@ -196,6 +208,24 @@ def _hole_words(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
         return f"{diameter} screw hole", ", countersunk"
     plug = f"{edition.drill(mm(values, 'plug'))} {edition.units.suffix}"
     return f"{diameter} screw hole", f", first sunk {edition.measure(mm(values, 'plugged'))} deep for a {plug} plug"
+
+
+def _peg_hole(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
+    diameter = f"{edition.drill(mm(values, 'diameter'))} {edition.units.suffix}"
+    if values.get("slot"):
+        return f"{diameter} peg slot", f", {edition.measure(mm(values, 'slot'))} long"
+    deep = "" if values["deep"] is None else f", {edition.measure(mm(values, 'deep'))} deep"
+    if values.get("nearer"):
+        return (
+            f"{diameter} peg hole",
+            f" in its tenon, {edition.measure(mm(values, 'nearer'))} nearer the shoulder than in the mortised part",
+        )
+    return f"{diameter} peg hole", deep
+
+
+JOINT_HOLES: dict[str, Callable[[Edition, dict[str, Value]], tuple[str, str]]] = {
+    "peg hole": _peg_hole,
+}
 
 
 def _easing(edition: Edition, step: Step) -> StepWords:

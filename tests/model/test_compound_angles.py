@@ -32,9 +32,7 @@ def smallest_turn(a: float, b: float) -> np.ndarray:
 
 def said(part, what: str) -> dict[str, dict]:
     """Values of the callouts of a kind, by the side they are on."""
-    return {
-        str(c.values["side"]): c.values for feature in part.features for c in feature.callouts if c.what == what
-    }
+    return {str(c.values["side"]): c.values for feature in part.features for c in feature.callouts if c.what == what}
 
 
 def angles(normal: np.ndarray, along: int, wide: int, thick: int) -> tuple[float, float]:
