@@ -26,7 +26,7 @@ WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("notches", ("notch",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),
-    ("holes", ("hole", "screw hole", "peg hole")),
+    ("holes", ("hole", "screw hole", "peg hole", "dowel hole")),
     ("easing", ("round over", "chamfer")),
 )
 

@@ -10,8 +10,9 @@ from model.body import Body
 from model.frames import Vector
 from model.kernel import KernelFault
 
-# Common practice: a mortise keeps about 1/4 in of wall in stock of an inch; less than this splits as it is glued up.
-WALL = 5.0  # mm beside a mortise or a hole
+# Common practice: a mortise keeps about a third of the stock on each side, 1/4 in of 3/4 in; less than this
+# splits as it is glued up.
+WALL = 4.0  # mm beside a mortise or a hole
 FLOOR = 3.0  # mm under it
 NOISE = 0.01  # mm
 

@@ -4,7 +4,7 @@ from collections.abc import Callable
 from typing import Any
 
 from model.body import Body
-from model.joints import bridle, cross_halving, glued_face, mortise_and_tenon, notch_over
+from model.joints import bridle, cross_halving, dowel, glued_face, loose_tenon, mortise_and_tenon, notch_over
 from model.joints.joining import Habits
 from model.piece import JointMade
 from plans import joints as written
@@ -18,6 +18,8 @@ JOINERS: dict[type, Joiner] = {
     written.CrossHalving: cross_halving.join,
     written.NotchOver: notch_over.join,
     written.GluedFace: glued_face.join,
+    written.LooseTenon: loose_tenon.join,
+    written.Dowel: dowel.join,
 }
 
 __all__ = ["JOINERS", "Bodies", "Habits"]

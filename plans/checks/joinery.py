@@ -3,10 +3,11 @@
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from plans.checks.loose import check_loose
 from plans.checks.reading import Reading
 from plans.checks.tenons import check_mortise_and_tenon, tongue
 from plans.fixings import FIXINGS, WoodScrew
-from plans.joints import JOINTS, Bridle, CrossHalving, GluedFace, MortiseAndTenon, NotchOver
+from plans.joints import JOINTS, Bridle, CrossHalving, Dowel, GluedFace, LooseTenon, MortiseAndTenon, NotchOver
 from plans.kinds import kind_of
 from plans.library import screw, screws
 from plans.problems import Problem
@@ -40,6 +41,8 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     CrossHalving: ("of", "across"),
     NotchOver: ("of", "over"),
     GluedFace: ("of", "to"),
+    LooseTenon: ("of", "into"),
+    Dowel: ("of", "into"),
 }
 
 
@@ -67,6 +70,8 @@ _CHECKS: dict[type, Check] = {
     MortiseAndTenon: check_mortise_and_tenon,
     Bridle: _bridle,
     CrossHalving: _cross_halving,
+    LooseTenon: check_loose,
+    Dowel: check_loose,
 }
 
 

@@ -2,11 +2,13 @@
 
 from plans.joints.bridle import Bridle
 from plans.joints.cross_halving import CrossHalving
+from plans.joints.dowel import Dowel
 from plans.joints.glued_face import GluedFace
+from plans.joints.loose_tenon import LooseTenon
 from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.joints.notch_over import NotchOver
 
-Joint = MortiseAndTenon | Bridle | CrossHalving | NotchOver | GluedFace
+Joint = MortiseAndTenon | Bridle | CrossHalving | NotchOver | GluedFace | LooseTenon | Dowel
 
 JOINTS: dict[str, type[Joint]] = {
     "mortise and tenon": MortiseAndTenon,
@@ -14,6 +16,18 @@ JOINTS: dict[str, type[Joint]] = {
     "cross halving": CrossHalving,
     "notch over": NotchOver,
     "glued face": GluedFace,
+    "loose tenon": LooseTenon,
+    "dowel": Dowel,
 }
 
-__all__ = ["JOINTS", "Bridle", "CrossHalving", "GluedFace", "Joint", "MortiseAndTenon", "NotchOver"]
+__all__ = [
+    "JOINTS",
+    "Bridle",
+    "CrossHalving",
+    "Dowel",
+    "GluedFace",
+    "Joint",
+    "LooseTenon",
+    "MortiseAndTenon",
+    "NotchOver",
+]

@@ -135,6 +135,11 @@ def _saw_cut(values: Values, edition: Edition) -> Said:
     return Said(("SAW CUT for a wedge", f"{n(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
 
 
+def _dowel_hole(values: Values, edition: Edition) -> Said:
+    head = f"{edition.drill(_mm(values, 'diameter'))} DOWEL HOLE for {values['for']}"
+    return Said((head, f"{edition.number(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
+
+
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "mortise": _mortise,
     "tenon": _tenon,
@@ -150,6 +155,7 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "hole": _hole,
     "peg hole": _peg_hole,
     "saw cut": _saw_cut,
+    "dowel hole": _dowel_hole,
     "glued face": None,
     "round over": None,
     "chamfer": None,

@@ -28,15 +28,26 @@ def _wedge(edition: Edition, values: Values) -> str:
     return f"{size} wedge, {n(mm(values, 'thick'))} at the thick end, {values['wood']}"
 
 
+def _loose_tenon(edition: Edition, values: Values) -> str:
+    n = edition.number
+    size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))} × {edition.measure(mm(values, 'long'))}"
+    return f"{size} loose tenon, {values['wood']}, grain along its length"
+
+
 LOOSE_NAMES: dict[str, Callable[[Edition, Values], str]] = {
     "peg": _round("peg"),
     "wedge": _wedge,
+    "dowel": _round("dowel"),
+    "loose tenon": _loose_tenon,
 }
 
 # what is done with them when the joint is closed
 LOOSE_ACTS: dict[str, str] = {
     "peg": "Point {pieces} at one end, drive them through while the joint is clamped, and pare them flush.",
     "wedge": "Put glue on {pieces} and drive them into the saw cuts in turn; saw them off when dry.",
+    "dowel": "Glue {pieces} into the holes of one part first, then close the joint.",
+    "loose tenon": "Glue {pieces} into one part first, then close the joint; ease their edges where the bit leaves "
+    "round corners.",
 }
 
 

@@ -192,6 +192,8 @@ def _holes(edition: Edition, step: Step) -> StepWords:
             screw[writer(edition, values)] += int(mm(values, "count"))
         for (head, reach), count in screw.items():
             text.append(f"{item.mark}, {item.name}: {counted(count, head)}{reach}.")
+    if any("dowel hole" in sentence for sentence in text):
+        text.append("Bore dowel holes with a jig, or mark the second part from points set in the holes of the first.")
     text.append("Back the work with scrap so that the bit does not tear out.")
     return StepWords("Bore the holes", tuple(text))
 
@@ -223,8 +225,14 @@ def _peg_hole(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
     return f"{diameter} peg hole", deep
 
 
+def _dowel_hole(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
+    diameter = f"{edition.drill(mm(values, 'diameter'))} {edition.units.suffix}"
+    return f"{diameter} dowel hole", f" for the {values['for']}, {edition.measure(mm(values, 'deep'))} deep"
+
+
 JOINT_HOLES: dict[str, Callable[[Edition, dict[str, Value]], tuple[str, str]]] = {
     "peg hole": _peg_hole,
+    "dowel hole": _dowel_hole,
 }
 
 

@@ -169,4 +169,4 @@ def test_a_wall_too_thin(outcome):
     piece, (problem,) = outcome(text.replace("count: 2", "ends: left, count: 1"))
     # the rail stands 14 mm in front of the post: its tenon, 14 mm behind its front, begins at the face of the post
     assert piece is None
-    assert "of wall in post left; at least 5 is wanted" in problem.message
+    assert "of wall in post left; at least 4 is wanted" in problem.message
