@@ -36,10 +36,10 @@ def _between_shoulders(body: Body, face: Side) -> list[Size]:
     ends = {
         str(callout.values["end"]): size
         for feature in body.features
-        if feature.kind == "tenon"
+        if feature.kind in ("tenon", "tongue")
         for callout in feature.callouts
         for size in feature.sizes
-        if size.name == "tenon length"
+        if size.name == f"{feature.kind} length"
     }
     if set(ends) != set(body.ends):
         return []

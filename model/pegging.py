@@ -48,12 +48,11 @@ def pegs_in(seat: Seat, pegs: Pegs, nearer: float, slots: Sequence[float] = ()) 
     ]
 
 
-def peg_across(seat: Seat, pegs: Pegs, made: list[Peg]) -> list[LoosePiece]:
+def peg_across(seat: Seat, pegs: Pegs, made: list[Peg], what: str = "peg") -> list[LoosePiece]:
     """Bore the mortised part for every peg, and say what is needed; `bore_tenon` does the tenon, once it stands."""
     into = seat.into
     _needs_relish(seat, pegs)
-    out_side = pegs.driven_from or seat.of.datum_side(seat.of.thick)
-    out = turn(seat.of.at, side_vector(out_side))
+    out = turn(seat.of.at, side_vector(_driven_from(seat, pegs)))
     inward = turn(into.back, -out)
     mouths, reach = [], 0.0
     for peg in made:
@@ -74,7 +73,14 @@ def peg_across(seat: Seat, pegs: Pegs, made: list[Peg]) -> list[LoosePiece]:
     sizes = centre_sizes(into, mouths, side, "peg hole")
     _note(into, mouths[0], side, values, sizes, seat.of)
     long = reach if pegs.deep is None else pegs.deep
-    return [LoosePiece("peg", len(made), {"diameter": pegs.diameter, "long": long, "wood": into.spec.wood})]
+    return [LoosePiece(what, len(made), {"diameter": pegs.diameter, "long": long, "wood": into.spec.wood})]
+
+
+def _driven_from(seat: Seat, pegs: Pegs) -> Side:
+    """The side that is said, else the one a maker works from: the top of what lies flat."""
+    if pegs.driven_from is not None:
+        return pegs.driven_from
+    return "top" if seat.of.thick == "up-down" else seat.of.datum_side(seat.of.thick)
 
 
 def bore_tenon(seat: Seat, pegs: Pegs, made: list[Peg]) -> None:
@@ -93,8 +99,7 @@ def bore_tenon(seat: Seat, pegs: Pegs, made: list[Peg]) -> None:
             reach = wide * peg.slot / 2 + np.abs(run) * pegs.diameter / 2 + thick * half
             tools.append(kernel.box(centre - reach, centre + reach))
     body.cut(tools, f"the peg holes in the tenon of {body.name}")
-    side: Side = pegs.driven_from or body.datum_side(body.thick)
-    _note_tenon(seat, pegs, made, centres, side)
+    _note_tenon(seat, pegs, made, centres, _driven_from(seat, pegs))
 
 
 def _note_tenon(seat: Seat, pegs: Pegs, made: list[Peg], centres: list[Vector], side: Side) -> None:

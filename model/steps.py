@@ -20,7 +20,8 @@ Thing = TypeVar("Thing")
 WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("ends", ("sloped end",)),
     ("mortises", ("mortise",)),
-    ("tenons", ("tenon", "saw cut")),
+    ("end grooves", ("end groove",)),
+    ("tenons", ("tenon", "tongue", "saw cut")),
     ("bridles", ("bridle slot", "bridle cheek")),
     ("halvings", ("halving",)),
     ("notches", ("notch",)),

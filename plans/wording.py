@@ -29,7 +29,7 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
     **{("joints", "*", kind): entry for kind, entry in JOINTS.items()},
-    **{("joints", "*", kind, "pegs"): Pegs for kind in ("mortise and tenon",)},
+    **{("joints", "*", kind, "pegs"): Pegs for kind in ("mortise and tenon", "breadboard end")},
     ("joints", "*", "mortise and tenon", "wedges"): Wedges,
     **{("fixings", "*", kind): entry for kind, entry in FIXINGS.items()},
     **{("parts", "*", "shaping", "*", kind): entry for kind, entry in SHAPINGS.items()},

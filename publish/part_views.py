@@ -16,7 +16,7 @@ from publish.pictures import Pictorial, alone
 from publish.project import view
 
 # what is cut into a side and should be seen from it
-SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "peg hole", "dowel hole"}
+SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "peg hole", "dowel hole", "end groove"}
 HIDDEN_HELPS = {
     "mortise",
     "tenon",
@@ -27,6 +27,8 @@ HIDDEN_HELPS = {
     "pilot hole",
     "peg hole",
     "dowel hole",
+    "tongue",
+    "end groove",
 }
 
 
@@ -112,7 +114,7 @@ def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
     sunk = {str(c.face) for f in part.features for c in f.callouts if c.what in SUNK and SIDE_AXIS[c.face] == runs}
     tells = (
         bool(sunk)
-        or any(feature.kind in ("tenon", "bridle slot") for feature in part.features)
+        or any(feature.kind in ("tenon", "tongue", "bridle slot") for feature in part.features)
         or any(
             feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
             for feature in part.features
@@ -122,7 +124,7 @@ def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
         return None
     low, high = sides_of(runs)
     at_right = high if float(side_vector(high) @ right) > 0 else low
-    with_tenon = {str(c.values.get("end")) for f in part.features if f.kind == "tenon" for c in f.callouts}
+    with_tenon = {str(c.values.get("end")) for f in part.features if f.kind in ("tenon", "tongue") for c in f.callouts}
     telling = with_tenon | sunk
     if telling and at_right not in telling:
         return OPPOSITE[at_right]

@@ -4,7 +4,16 @@ from collections.abc import Callable
 from typing import Any
 
 from model.body import Body
-from model.joints import bridle, cross_halving, dowel, glued_face, loose_tenon, mortise_and_tenon, notch_over
+from model.joints import (
+    breadboard_end,
+    bridle,
+    cross_halving,
+    dowel,
+    glued_face,
+    loose_tenon,
+    mortise_and_tenon,
+    notch_over,
+)
 from model.joints.joining import Habits
 from model.piece import JointMade
 from plans import joints as written
@@ -20,6 +29,7 @@ JOINERS: dict[type, Joiner] = {
     written.GluedFace: glued_face.join,
     written.LooseTenon: loose_tenon.join,
     written.Dowel: dowel.join,
+    written.BreadboardEnd: breadboard_end.join,
 }
 
 __all__ = ["JOINERS", "Bodies", "Habits"]

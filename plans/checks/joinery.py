@@ -5,9 +5,19 @@ from typing import Any
 
 from plans.checks.loose import check_loose
 from plans.checks.reading import Reading
-from plans.checks.tenons import check_mortise_and_tenon, tongue
+from plans.checks.tenons import check_breadboard_end, check_mortise_and_tenon, tongue
 from plans.fixings import FIXINGS, WoodScrew
-from plans.joints import JOINTS, Bridle, CrossHalving, Dowel, GluedFace, LooseTenon, MortiseAndTenon, NotchOver
+from plans.joints import (
+    JOINTS,
+    BreadboardEnd,
+    Bridle,
+    CrossHalving,
+    Dowel,
+    GluedFace,
+    LooseTenon,
+    MortiseAndTenon,
+    NotchOver,
+)
 from plans.kinds import kind_of
 from plans.library import screw, screws
 from plans.problems import Problem
@@ -43,6 +53,7 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     GluedFace: ("of", "to"),
     LooseTenon: ("of", "into"),
     Dowel: ("of", "into"),
+    BreadboardEnd: ("of", "into"),
 }
 
 
@@ -72,6 +83,7 @@ _CHECKS: dict[type, Check] = {
     CrossHalving: _cross_halving,
     LooseTenon: check_loose,
     Dowel: check_loose,
+    BreadboardEnd: check_breadboard_end,
 }
 
 

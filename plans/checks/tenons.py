@@ -3,7 +3,7 @@
 from collections.abc import Iterator
 
 from plans.checks.reading import Reading
-from plans.joints import MortiseAndTenon
+from plans.joints import BreadboardEnd, MortiseAndTenon
 from plans.pegs import Pegs
 from plans.problems import Problem
 from plans.sides import SIDE_AXIS, SIDES, third_axis
@@ -36,6 +36,22 @@ def check_mortise_and_tenon(
     yield from tongue(reading, path, joint.of, across, part)
 
 
+def check_breadboard_end(reading: Reading, path: KeyPath, joint: BreadboardEnd, part: PartSpec) -> Iterator[Problem]:
+    """A tongue that the panel has stock for, and a peg in its very middle."""
+    yield from _ends(reading, path, joint, part)
+    if 2 * joint.set_back >= part.width:
+        message = f"set back at both edges, nothing is left of the {reading.shown(part.width)} that {joint.of} is wide"
+        yield reading.problem("wrong-size", (*path, "set back"), message, "make it smaller")
+    if joint.pegs.count % 2 == 0:
+        message = f"of {joint.pegs.count} pegs none stands in the middle, where the panel is held"
+        yield reading.problem("wrong-count", (*path, "pegs", "count"), message, "use an odd number")
+    if joint.pegs.offset is not None:
+        message = "a panel that must move is not drawn tight by its pegs"
+        yield reading.problem("wrong-value", (*path, "pegs", "offset"), message, "take it out", key=True)
+    yield from check_pegs(reading, (*path, "pegs"), joint.pegs, joint.of, part, joint.long)
+    yield from tongue(reading, path, joint.of, joint.thick, part)
+
+
 def _shoulders(reading: Reading, path: KeyPath, joint: MortiseAndTenon, part: PartSpec) -> Iterator[Problem]:
     width = third_axis(part.runs, part.thick)
     for side in joint.shoulders:
@@ -43,11 +59,7 @@ def _shoulders(reading: Reading, path: KeyPath, joint: MortiseAndTenon, part: Pa
             message = f"a shoulder on the {side} is not beside the width of {joint.of}, which is measured {width}"
             hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == width)}; `thick` sets the other two"
             yield reading.problem("wrong-side", (*path, "shoulders", side), message, hint, key=True)
-    for number, side in enumerate(joint.ends):
-        if SIDE_AXIS[side] != part.runs:
-            message = f"{side} is no end of {joint.of}, which runs {part.runs}"
-            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == part.runs)}"
-            yield reading.problem("wrong-side", (*path, "ends", number), message, hint)
+    yield from _ends(reading, path, joint, part)
     stock_left = part.width - sum(joint.shoulders.values())
     if stock_left <= 0:
         message = f"the shoulders leave nothing of the {reading.shown(part.width)} that {joint.of} is wide"
@@ -55,6 +67,14 @@ def _shoulders(reading: Reading, path: KeyPath, joint: MortiseAndTenon, part: Pa
     elif joint.split is not None and joint.split >= stock_left:
         message = f"two tenons {reading.shown(joint.split)} apart have no room on {reading.shown(stock_left)} of width"
         yield reading.problem("wrong-size", (*path, "split"), message, "bring them nearer together")
+
+
+def _ends(reading: Reading, path: KeyPath, joint: MortiseAndTenon | BreadboardEnd, part: PartSpec) -> Iterator[Problem]:
+    for number, side in enumerate(joint.ends):
+        if SIDE_AXIS[side] != part.runs:
+            message = f"{side} is no end of {joint.of}, which runs {part.runs}"
+            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == part.runs)}"
+            yield reading.problem("wrong-side", (*path, "ends", number), message, hint)
 
 
 def _one_length(reading: Reading, path: KeyPath, joint: MortiseAndTenon) -> Iterator[Problem]:

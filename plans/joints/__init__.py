@@ -1,5 +1,6 @@
 """Every kind of joint a design may say, by the words it is said with."""
 
+from plans.joints.breadboard_end import BreadboardEnd
 from plans.joints.bridle import Bridle
 from plans.joints.cross_halving import CrossHalving
 from plans.joints.dowel import Dowel
@@ -8,7 +9,7 @@ from plans.joints.loose_tenon import LooseTenon
 from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.joints.notch_over import NotchOver
 
-Joint = MortiseAndTenon | Bridle | CrossHalving | NotchOver | GluedFace | LooseTenon | Dowel
+Joint = MortiseAndTenon | Bridle | CrossHalving | NotchOver | GluedFace | LooseTenon | Dowel | BreadboardEnd
 
 JOINTS: dict[str, type[Joint]] = {
     "mortise and tenon": MortiseAndTenon,
@@ -18,10 +19,12 @@ JOINTS: dict[str, type[Joint]] = {
     "glued face": GluedFace,
     "loose tenon": LooseTenon,
     "dowel": Dowel,
+    "breadboard end": BreadboardEnd,
 }
 
 __all__ = [
     "JOINTS",
+    "BreadboardEnd",
     "Bridle",
     "CrossHalving",
     "Dowel",

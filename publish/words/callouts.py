@@ -140,6 +140,18 @@ def _dowel_hole(values: Values, edition: Edition) -> Said:
     return Said((head, f"{edition.number(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
 
 
+def _tongue(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'thick'))} thick, {n(_mm(values, 'long'))} long"
+    return Said((f"TONGUE into {values['for']}", size))
+
+
+def _end_groove(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'thick'))} wide, {n(_mm(values, 'deep'))} deep"
+    return Said((f"GROOVE for {values['for']}", size))
+
+
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "mortise": _mortise,
     "tenon": _tenon,
@@ -155,6 +167,8 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "hole": _hole,
     "peg hole": _peg_hole,
     "saw cut": _saw_cut,
+    "tongue": _tongue,
+    "end groove": _end_groove,
     "dowel hole": _dowel_hole,
     "glued face": None,
     "round over": None,

@@ -36,6 +36,7 @@ def _loose_tenon(edition: Edition, values: Values) -> str:
 
 LOOSE_NAMES: dict[str, Callable[[Edition, Values], str]] = {
     "peg": _round("peg"),
+    "breadboard peg": _round("peg"),
     "wedge": _wedge,
     "dowel": _round("dowel"),
     "loose tenon": _loose_tenon,
@@ -44,6 +45,8 @@ LOOSE_NAMES: dict[str, Callable[[Edition, Values], str]] = {
 # what is done with them when the joint is closed
 LOOSE_ACTS: dict[str, str] = {
     "peg": "Point {pieces} at one end, drive them through while the joint is clamped, and pare them flush.",
+    "breadboard peg": "Glue only the middle sixth of the tongue: the panel must be free to move. Drive {pieces} "
+    "with no glue in the slots, and pare them flush.",
     "wedge": "Put glue on {pieces} and drive them into the saw cuts in turn; saw them off when dry.",
     "dowel": "Glue {pieces} into the holes of one part first, then close the joint.",
     "loose tenon": "Glue {pieces} into one part first, then close the joint; ease their edges where the bit leaves "

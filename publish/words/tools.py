@@ -11,6 +11,7 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     "size": ("Cutting to size", "table saw with a sled", "rip and crosscut saws, shooting board"),
     "ends": ("Angled ends", "mitre saw or table saw, bevel gauge", "bevel gauge, backsaw, block plane"),
     "mortises": ("Mortises", "router with a guide, or mortiser", "mortise chisel, mallet, marking gauge"),
+    "end grooves": ("Grooves in breadboard ends", "router with a fence", "plough plane, mortise chisel"),
     "tenons": ("Tenons", "table saw or router table", "backsaw, shoulder plane, chisel"),
     "bridles": ("Bridles", "bandsaw or table saw", "backsaw, chisel"),
     "halvings": ("Halvings", "table saw with a stacked blade, or router", "backsaw, chisel, router plane"),

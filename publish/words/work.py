@@ -119,13 +119,13 @@ def _alike(edition: Edition, item: Item, *what: str) -> list[tuple[Feature, int]
 def _tenons(edition: Edition, step: Step) -> StepWords:
     text = []
     for item in step.items:
-        for feature, times in _alike(edition, item, "tenon"):
+        for feature, times in _alike(edition, item, "tenon", "tongue"):
             assert feature.operation is not None
             values = feature.operation.settings
             n = edition.number
             size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {edition.measure(mm(values, 'long'))} long"
             haunch = f", haunched at the {values['haunch side']}" if "haunch" in values else ""
-            text.append(f"{item.mark}, {item.name}: {counted(times, 'tenon')}, {size}{haunch}.")
+            text.append(f"{item.mark}, {item.name}: {counted(times, feature.kind)}, {size}{haunch}.")
     angled = [item for item in step.items if features(edition, item, "sloped end")]
     text.append("Leave each tenon a shaving thick and fit it to its own mortise: it should go home by hand.")
     sawn = [item for item in step.items if features(edition, item, "saw cut")]
@@ -256,6 +256,7 @@ WORK_WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "size": _size,
     "ends": _ends,
     "mortises": _mortises,
+    "end grooves": _recesses("Groove the breadboard ends", ("end groove",), "groove"),
     "tenons": _tenons,
     "bridles": _recesses("Cut the bridles", ("bridle slot", "bridle cheek"), "cut"),
     "halvings": _recesses("Cut the halvings", ("halving",), "halving"),
