@@ -25,6 +25,7 @@ WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("bridles", ("bridle slot", "bridle cheek")),
     ("halvings", ("halving",)),
     ("notches", ("notch",)),
+    ("scribing", ("scribe",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),
     ("holes", ("hole", "screw hole", "peg hole", "dowel hole")),

@@ -13,6 +13,7 @@ from model.joints import (
     loose_tenon,
     mortise_and_tenon,
     notch_over,
+    scribe,
 )
 from model.joints.joining import Habits
 from model.piece import JointMade
@@ -30,6 +31,7 @@ JOINERS: dict[type, Joiner] = {
     written.LooseTenon: loose_tenon.join,
     written.Dowel: dowel.join,
     written.BreadboardEnd: breadboard_end.join,
+    written.Scribe: scribe.join,
 }
 
 __all__ = ["JOINERS", "Bodies", "Habits"]

@@ -17,6 +17,7 @@ from plans.joints import (
     LooseTenon,
     MortiseAndTenon,
     NotchOver,
+    Scribe,
 )
 from plans.kinds import kind_of
 from plans.library import screw, screws
@@ -54,6 +55,7 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     LooseTenon: ("of", "into"),
     Dowel: ("of", "into"),
     BreadboardEnd: ("of", "into"),
+    Scribe: ("of", "to"),
 }
 
 
@@ -77,6 +79,14 @@ def _cross_halving(reading: Reading, path: KeyPath, joint: CrossHalving, part: P
         yield reading.problem("wrong-side", (*path, "notch in"), message, hint)
 
 
+def _scribe(reading: Reading, path: KeyPath, joint: Scribe, part: PartSpec) -> Iterator[Problem]:
+    for number, side in enumerate(joint.side):
+        if SIDE_AXIS[side] == part.thick:
+            message = f"{side} is a face of {joint.of}, which is thick {part.thick}; ends and edges are scribed"
+            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
+            yield reading.problem("wrong-side", (*path, "side", number), message, hint)
+
+
 _CHECKS: dict[type, Check] = {
     MortiseAndTenon: check_mortise_and_tenon,
     Bridle: _bridle,
@@ -84,6 +94,7 @@ _CHECKS: dict[type, Check] = {
     LooseTenon: check_loose,
     Dowel: check_loose,
     BreadboardEnd: check_breadboard_end,
+    Scribe: _scribe,
 }
 
 

@@ -8,8 +8,9 @@ from plans.joints.glued_face import GluedFace
 from plans.joints.loose_tenon import LooseTenon
 from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.joints.notch_over import NotchOver
+from plans.joints.scribe import Scribe
 
-Joint = MortiseAndTenon | Bridle | CrossHalving | NotchOver | GluedFace | LooseTenon | Dowel | BreadboardEnd
+Joint = MortiseAndTenon | Bridle | CrossHalving | NotchOver | GluedFace | LooseTenon | Dowel | BreadboardEnd | Scribe
 
 JOINTS: dict[str, type[Joint]] = {
     "mortise and tenon": MortiseAndTenon,
@@ -20,6 +21,7 @@ JOINTS: dict[str, type[Joint]] = {
     "loose tenon": LooseTenon,
     "dowel": Dowel,
     "breadboard end": BreadboardEnd,
+    "scribe": Scribe,
 }
 
 __all__ = [
@@ -33,4 +35,5 @@ __all__ = [
     "LooseTenon",
     "MortiseAndTenon",
     "NotchOver",
+    "Scribe",
 ]

@@ -152,6 +152,13 @@ def _end_groove(values: Values, edition: Edition) -> Said:
     return Said((f"GROOVE for {values['for']}", size))
 
 
+def _scribe(values: Values, edition: Edition) -> Said:
+    lines = [f"{str(values['side']).upper()} {str(values['what']).upper()} scribed to the {values['for']}"]
+    if _mm(values, "deep") >= FLAT:
+        lines.append(f"{edition.number(_mm(values, 'deep'))} from its longest point to its shortest")
+    return Said(tuple(lines))
+
+
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "mortise": _mortise,
     "tenon": _tenon,
@@ -168,6 +175,7 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "peg hole": _peg_hole,
     "saw cut": _saw_cut,
     "tongue": _tongue,
+    "scribe": _scribe,
     "end groove": _end_groove,
     "dowel hole": _dowel_hole,
     "glued face": None,

@@ -16,6 +16,7 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     "bridles": ("Bridles", "bandsaw or table saw", "backsaw, chisel"),
     "halvings": ("Halvings", "table saw with a stacked blade, or router", "backsaw, chisel, router plane"),
     "notches": ("Notches", "table saw or router with a guide", "backsaw, chisel, router plane"),
+    "scribing": ("Scribing", "jigsaw or bandsaw with a narrow blade", "compass, coping saw, gouge and file"),
     "bevels": ("Bevelled edges", "table saw or jointer with a tilted fence", "bench plane, bevel gauge"),
     "tapers": ("Tapers", "bandsaw, or table saw with a jig", "jack plane, marking gauge"),
     "holes": ("Holes", "drill press or drill, brad-point bits", "brace and bits"),

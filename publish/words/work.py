@@ -152,6 +152,18 @@ def _recesses(title: str, what: tuple[str, ...], noun: str) -> Callable[[Edition
     return write
 
 
+def _scribing(edition: Edition, step: Step) -> StepWords:
+    text = []
+    for item in step.items:
+        for feature in features(edition, item, "scribe"):
+            assert feature.operation is not None
+            values = feature.operation.settings
+            text.append(f"{item.mark}, {item.name}: the {values['side']} {values['what']}, to the {values['for']}.")
+    text.append("Leave the part long, hold it in its place, and draw the profile on it with a compass.")
+    text.append("Saw just outside the line, undercut a little towards the back, and pare until the face closes.")
+    return StepWords("Scribe to fit", tuple(text))
+
+
 def _bevels(edition: Edition, step: Step) -> StepWords:
     text = []
     for item in step.items:
@@ -261,6 +273,7 @@ WORK_WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "bridles": _recesses("Cut the bridles", ("bridle slot", "bridle cheek"), "cut"),
     "halvings": _recesses("Cut the halvings", ("halving",), "halving"),
     "notches": _recesses("Cut the notches", ("notch",), "notch"),
+    "scribing": _scribing,
     "bevels": _bevels,
     "tapers": _tapers,
     "holes": _holes,
