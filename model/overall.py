@@ -10,7 +10,8 @@ from model.kernel import vertices
 from model.piece import Feature, Size
 from plans.sides import AXIS_NUMBER, Axis, Side
 
-GROWN = ("tenon", "tongue", "housed end")  # what stands out past the shoulder of an end
+# what stands out past the shoulder of an end
+GROWN = ("tenon", "tongue", "housed tongue", "edge tongue", "housed end", "dovetail tongue")
 
 
 def overall(body: Body) -> Feature:

@@ -19,20 +19,23 @@ Thing = TypeVar("Thing")
 # work on single parts, in the order of the shop; each is one step for all parts that need it
 WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("ends", ("sloped end",)),
+    ("spline slots", ("spline slot",)),
     ("mortises", ("mortise",)),
-    ("tenons", ("tenon",)),
+    ("end grooves", ("end groove",)),
+    ("tenons", ("tenon", "tongue", "saw cut")),
     ("bridles", ("bridle slot", "bridle cheek")),
     ("halvings", ("halving",)),
     ("notches", ("notch",)),
     ("grooves", ("housing", "groove")),
     ("rabbets", ("rabbet",)),
-    ("tongues", ("tongue", "housed end", "panel edge")),
+    ("tongues", ("edge tongue", "housed tongue", "housed end", "panel edge")),
     ("sliding dovetails", ("dovetail housing", "dovetail tongue")),
     ("dovetails", ("tails", "pins")),
     ("box joints", ("fingers",)),
+    ("scribing", ("scribe",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),
-    ("holes", ("hole", "screw hole")),
+    ("holes", ("hole", "screw hole", "peg hole", "dowel hole")),
     ("easing", ("round over", "chamfer")),
 )
 

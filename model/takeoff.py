@@ -135,13 +135,23 @@ def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> Lumber
 
 
 def hardware(piece: Piece) -> tuple[HardwareRow, ...]:
-    """Fixings by size, then what the design says to buy."""
+    """Fixings by size, then the loose pieces of the joints, then what the design says to buy."""
     count: Counter[tuple[str, tuple[tuple[str, object], ...]]] = Counter()
     for fixing in piece.fixings:
         count[fixing.kind, tuple(sorted(fixing.values.items(), key=lambda pair: pair[0]))] += len(fixing.points)
     rows = [HardwareRow(kind, number, dict(values)) for (kind, values), number in count.items()]  # type: ignore[arg-type]
+    rows += _loose_rows(piece)
     rows += [HardwareRow(supply.item, supply.count, {}, supply.note) for supply in piece.design.spec.supplies]
     return tuple(rows)
+
+
+def _loose_rows(piece: Piece) -> list[HardwareRow]:
+    """Pegs, dowels and the like, those of one size together (sizes to 0.01 mm: they come off many joints)."""
+    count: Counter[tuple[str, tuple[tuple[str, float | str | int | None], ...]]] = Counter()
+    for loose in (loose for joint in piece.joints for loose in joint.loose):
+        values = {key: round(value, 2) if isinstance(value, float) else value for key, value in loose.values.items()}
+        count[loose.what, tuple(sorted(values.items()))] += loose.count
+    return [HardwareRow(what, number, dict(values)) for (what, values), number in count.items()]
 
 
 def glue_total(piece: Piece) -> float:

@@ -6,15 +6,20 @@ from typing import Any
 from model.body import Body
 from model.joints import (
     box_joint,
+    breadboard_end,
     bridle,
     cross_halving,
     dovetail,
+    dowel,
     glued_face,
     grooved_panel,
     housing,
+    loose_tenon,
+    mitre,
     mortise_and_tenon,
     notch_over,
     rabbet,
+    scribe,
     sliding_dovetail,
     tongue_and_groove,
 )
@@ -38,6 +43,11 @@ JOINERS: dict[type, Joiner] = {
     written.BoxJoint: box_joint.join,
     written.Dovetail: dovetail.join,
     written.SlidingDovetail: sliding_dovetail.join,
+    written.Mitre: mitre.join,
+    written.LooseTenon: loose_tenon.join,
+    written.Dowel: dowel.join,
+    written.BreadboardEnd: breadboard_end.join,
+    written.Scribe: scribe.join,
 }
 
 __all__ = ["JOINERS", "Bodies", "Habits"]

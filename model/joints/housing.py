@@ -23,7 +23,7 @@ def join(bodies: dict[str, list[Body]], joint: Housing, number: int, habits: Hab
         if joint.stopped:
             values["stopped"] = ", ".join(joint.stopped)
         groove(seam, tool, reach + joint.relief, "housing", values)
-        grow(seam, low, high, reach, "housed end" if joint.thick is None else "tongue")
+        grow(seam, low, high, reach, "housed end" if joint.thick is None else "housed tongue")
         way = round_point(seam.direction)
         names = (seam.of.name, seam.into.name)
         made.append(JointMade("housing", number, *names, seam.where, way, joint.deep, joint.glue))

@@ -26,12 +26,13 @@ class Habits:
     fit: float  # room for glue at each cheek
     relief: float  # extra depth of a mortise
     notch_fit: float  # room on each side of a notch
+    draw: float  # how far a peg draws a tenon into its mortise
 
 
 # Common practice: a tenon that slides home by hand, 1/16 in of room for glue at the bottom.
 HABITS: dict[str, Habits] = {
-    "inch": Habits(fit=0.1, relief=25.4 / 16, notch_fit=25.4 / 64),
-    "mm": Habits(fit=0.1, relief=1.5, notch_fit=0.4),
+    "inch": Habits(fit=0.1, relief=25.4 / 16, notch_fit=25.4 / 64, draw=25.4 / 16),
+    "mm": Habits(fit=0.1, relief=1.5, notch_fit=0.4, draw=1.5),
 }
 
 

@@ -24,7 +24,7 @@ def join(bodies: dict[str, list[Body]], joint: TongueAndGroove, number: int, hab
         deep = joint.long - seam.gap + relief
         values: dict[str, Value] = {"wide": joint.thick, "deep": deep}
         groove(seam, tongue_solid(seam, low, high, joint.long + relief, fit), joint.long + relief, "groove", values)
-        grow(seam, low, high, joint.long, "tongue")
+        grow(seam, low, high, joint.long, "edge tongue")
         travel = joint.long - seam.gap
         names = (seam.of.name, seam.into.name)
         way = round_point(seam.direction)

@@ -3,27 +3,43 @@
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from plans.checks.case_joints import (
+    check_box_joint,
+    check_dovetail,
+    check_grooved_panel,
+    check_housing,
+    check_mitre,
+    check_sliding_dovetail,
+    check_tongue_and_groove,
+)
+from plans.checks.loose import check_loose
 from plans.checks.reading import Reading
+from plans.checks.tenons import check_breadboard_end, check_mortise_and_tenon, tongue
 from plans.fixings import FIXINGS, WoodScrew
 from plans.joints import (
     JOINTS,
     BoxJoint,
+    BreadboardEnd,
     Bridle,
     CrossHalving,
     Dovetail,
+    Dowel,
     GluedFace,
     GroovedPanel,
     Housing,
+    LooseTenon,
+    Mitre,
     MortiseAndTenon,
     NotchOver,
     Rabbet,
+    Scribe,
     SlidingDovetail,
     TongueAndGroove,
 )
 from plans.kinds import kind_of
 from plans.library import screw, screws
 from plans.problems import Problem
-from plans.sides import SIDE_AXIS, SIDES, third_axis
+from plans.sides import SIDE_AXIS, SIDES
 from plans.source import KeyPath
 from plans.spec import PartSpec
 from plans.suggest import listed
@@ -60,6 +76,11 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     BoxJoint: ("of", "into"),
     Dovetail: ("of", "into"),
     SlidingDovetail: ("of", "into"),
+    Mitre: ("of", "into"),
+    LooseTenon: ("of", "into"),
+    Dowel: ("of", "into"),
+    BreadboardEnd: ("of", "into"),
+    Scribe: ("of", "to"),
 }
 
 
@@ -78,33 +99,8 @@ def _two_parts(reading: Reading, path: KeyPath, entry: Any, first: str, second: 
         yield reading.problem("part-meets-itself", (*path, second), message, "name another part")
 
 
-def _mortise_and_tenon(reading: Reading, path: KeyPath, joint: MortiseAndTenon, part: PartSpec) -> Iterator[Problem]:
-    width = third_axis(part.runs, part.thick)
-    for side in joint.shoulders:
-        if SIDE_AXIS[side] != width:
-            message = f"a shoulder on the {side} is not beside the width of {joint.of}, which is measured {width}"
-            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == width)}; `thick` sets the other two"
-            yield reading.problem("wrong-side", (*path, "shoulders", side), message, hint, key=True)
-    for number, side in enumerate(joint.ends):
-        if SIDE_AXIS[side] != part.runs:
-            message = f"{side} is no end of {joint.of}, which runs {part.runs}"
-            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == part.runs)}"
-            yield reading.problem("wrong-side", (*path, "ends", number), message, hint)
-    stock_left = part.width - sum(joint.shoulders.values())
-    if stock_left <= 0:
-        message = f"the shoulders leave nothing of the {reading.shown(part.width)} that {joint.of} is wide"
-        yield reading.problem("wrong-size", (*path, "shoulders"), message, "make them smaller", key=True)
-    yield from _tongue(reading, path, joint.of, joint.thick, part)
-
-
 def _bridle(reading: Reading, path: KeyPath, joint: Bridle, part: PartSpec) -> Iterator[Problem]:
-    yield from _tongue(reading, path, joint.of, joint.thick, part)
-
-
-def _tongue(reading: Reading, path: KeyPath, name: str, thick: float, part: PartSpec) -> Iterator[Problem]:
-    if thick > part.thickness:
-        message = f"{name} is {reading.shown(part.thickness)} thick, and its tongue {reading.shown(thick)}"
-        yield reading.problem("wrong-size", (*path, "thick"), message, "a third of the thickness is usual")
+    yield from tongue(reading, path, joint.of, joint.thick, part)
 
 
 def _cross_halving(reading: Reading, path: KeyPath, joint: CrossHalving, part: PartSpec) -> Iterator[Problem]:
@@ -114,89 +110,29 @@ def _cross_halving(reading: Reading, path: KeyPath, joint: CrossHalving, part: P
         yield reading.problem("wrong-side", (*path, "notch in"), message, hint)
 
 
-def _housing(reading: Reading, path: KeyPath, joint: Housing, part: PartSpec) -> Iterator[Problem]:
-    for side in joint.stopped:
+def _scribe(reading: Reading, path: KeyPath, joint: Scribe, part: PartSpec) -> Iterator[Problem]:
+    for number, side in enumerate(joint.side):
         if SIDE_AXIS[side] == part.thick:
-            message = f"a groove is stopped short of an edge, and the {side} is a face of {joint.of}"
+            message = f"{side} is a face of {joint.of}, which is thick {part.thick}; ends and edges are scribed"
             hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
-            yield reading.problem("wrong-side", (*path, "stopped", side), message, hint, key=True)
-    width = third_axis(part.runs, part.thick)
-    if sum(short for side, short in joint.stopped.items() if SIDE_AXIS[side] == width) >= part.width:
-        message = f"it is stopped by all of the {reading.shown(part.width)} that {joint.of} is wide"
-        yield reading.problem("wrong-size", (*path, "stopped"), message, "make it less", key=True)
-    yield from _thinned(reading, path, joint, part)
-
-
-def _thinned(reading: Reading, path: KeyPath, joint: Any, part: PartSpec) -> Iterator[Problem]:
-    """A tongue thinner than its part, in the middle or flush with a face."""
-    if joint.thick is not None:
-        yield from _tongue(reading, path, joint.of, joint.thick, part)
-    if joint.flush is not None and SIDE_AXIS[joint.flush] != part.thick:
-        message = f"{joint.flush} is no face of {joint.of}, which is thick {part.thick}"
-        hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == part.thick)}"
-        yield reading.problem("wrong-side", (*path, "flush"), message, hint)
-
-
-def _tongue_and_groove(reading: Reading, path: KeyPath, joint: TongueAndGroove, part: PartSpec) -> Iterator[Problem]:
-    yield from _thinned(reading, path, joint, part)
-    if joint.edge is not None and SIDE_AXIS[joint.edge] == part.thick:
-        message = f"a tongue grows from an edge, and the {joint.edge} is a face of {joint.of}"
-        hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
-        yield reading.problem("wrong-side", (*path, "edge"), message, hint)
-    if joint.edge is None and joint.of == joint.into:
-        message = "between parts of one kind nothing says which edge has the tongue"
-        yield reading.problem("missing-key", path, message, "add `edge`, as in `edge: right`", key=True)
-
-
-def _grooved_panel(reading: Reading, path: KeyPath, joint: GroovedPanel, part: PartSpec) -> Iterator[Problem]:
-    yield from _thinned(reading, path, joint, part)
-    if joint.room is not None and not 0 <= joint.room < joint.deep:
-        message = f"{reading.shown(joint.room)} of room in a groove {reading.shown(joint.deep)} deep holds no panel"
-        yield reading.problem("wrong-size", (*path, "room"), message, "half of the depth, or less, is usual")
-    if joint.slides_in_from is not None and SIDE_AXIS[joint.slides_in_from] == part.thick:
-        message = f"{joint.slides_in_from} is a face of {joint.of}; a panel slides along its own plane"
-        hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
-        yield reading.problem("wrong-side", (*path, "slides in from"), message, hint)
-
-
-def _box_joint(reading: Reading, path: KeyPath, joint: BoxJoint, part: PartSpec) -> Iterator[Problem]:
-    if joint.fingers < 2:
-        yield reading.problem(
-            "wrong-size", (*path, "fingers"), "one finger fills no gap", "use an odd number, three or more"
-        )
-
-
-def _dovetail(reading: Reading, path: KeyPath, joint: Dovetail, part: PartSpec) -> Iterator[Problem]:
-    half = joint.pin if joint.half_pin is None else joint.half_pin
-    pins = 2 * half + (joint.tails - 1) * joint.pin
-    if pins >= part.width:
-        message = f"the pins take {reading.shown(pins)} of the {reading.shown(part.width)} that {joint.of} is wide"
-        yield reading.problem("wrong-size", (*path, "pin"), message, "make them narrower, or have fewer tails")
-
-
-def _sliding_dovetail(reading: Reading, path: KeyPath, joint: SlidingDovetail, part: PartSpec) -> Iterator[Problem]:
-    if joint.thick is not None:
-        yield from _tongue(reading, path, joint.of, joint.thick, part)
-    hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
-    if SIDE_AXIS[joint.slides_in_from] == part.thick:
-        message = f"{joint.slides_in_from} is a face of {joint.of}; it slides along its groove"
-        yield reading.problem("wrong-side", (*path, "slides in from"), message, hint)
-    for side in joint.stopped:
-        if side == joint.slides_in_from or SIDE_AXIS[side] != SIDE_AXIS[joint.slides_in_from]:
-            message = f"a groove slid into from the {joint.slides_in_from} cannot be stopped at the {side}"
-            yield reading.problem("wrong-side", (*path, "stopped", side), message, "stop it at the other end", key=True)
+            yield reading.problem("wrong-side", (*path, "side", number), message, hint)
 
 
 _CHECKS: dict[type, Check] = {
-    MortiseAndTenon: _mortise_and_tenon,
+    MortiseAndTenon: check_mortise_and_tenon,
     Bridle: _bridle,
     CrossHalving: _cross_halving,
-    Housing: _housing,
-    TongueAndGroove: _tongue_and_groove,
-    GroovedPanel: _grooved_panel,
-    BoxJoint: _box_joint,
-    Dovetail: _dovetail,
-    SlidingDovetail: _sliding_dovetail,
+    Housing: check_housing,
+    TongueAndGroove: check_tongue_and_groove,
+    GroovedPanel: check_grooved_panel,
+    BoxJoint: check_box_joint,
+    Dovetail: check_dovetail,
+    SlidingDovetail: check_sliding_dovetail,
+    Mitre: check_mitre,
+    LooseTenon: check_loose,
+    Dowel: check_loose,
+    BreadboardEnd: check_breadboard_end,
+    Scribe: _scribe,
 }
 
 

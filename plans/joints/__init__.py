@@ -1,15 +1,20 @@
 """Every kind of joint a design may say, by the words it is said with."""
 
 from plans.joints.box_joint import BoxJoint
+from plans.joints.breadboard_end import BreadboardEnd
 from plans.joints.bridle import Bridle
 from plans.joints.cross_halving import CrossHalving
 from plans.joints.dovetail import Dovetail
+from plans.joints.dowel import Dowel
 from plans.joints.glued_face import GluedFace
 from plans.joints.grooved_panel import GroovedPanel
 from plans.joints.housing import Housing
+from plans.joints.loose_tenon import LooseTenon
+from plans.joints.mitre import Mitre
 from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.joints.notch_over import NotchOver
 from plans.joints.rabbet import Rabbet
+from plans.joints.scribe import Scribe
 from plans.joints.sliding_dovetail import SlidingDovetail
 from plans.joints.tongue_and_groove import TongueAndGroove
 
@@ -26,6 +31,11 @@ Joint = (
     | BoxJoint
     | Dovetail
     | SlidingDovetail
+    | Mitre
+    | LooseTenon
+    | Dowel
+    | BreadboardEnd
+    | Scribe
 )
 
 JOINTS: dict[str, type[Joint]] = {
@@ -41,21 +51,31 @@ JOINTS: dict[str, type[Joint]] = {
     "box joint": BoxJoint,
     "dovetail": Dovetail,
     "sliding dovetail": SlidingDovetail,
+    "mitre": Mitre,
+    "loose tenon": LooseTenon,
+    "dowel": Dowel,
+    "breadboard end": BreadboardEnd,
+    "scribe": Scribe,
 }
 
 __all__ = [
     "JOINTS",
     "BoxJoint",
+    "BreadboardEnd",
     "Bridle",
     "CrossHalving",
     "Dovetail",
+    "Dowel",
     "GluedFace",
     "GroovedPanel",
     "Housing",
     "Joint",
+    "LooseTenon",
+    "Mitre",
     "MortiseAndTenon",
     "NotchOver",
     "Rabbet",
+    "Scribe",
     "SlidingDovetail",
     "TongueAndGroove",
 ]

@@ -64,7 +64,7 @@ _rabbets = _each(
 )
 _tongues = _each(
     _tongue,
-    {"tongue": "tongue", "housed end": "housed end", "panel edge": "thinned edge"},
+    {"edge tongue": "tongue", "housed tongue": "tongue", "housed end": "housed end", "panel edge": "thinned edge"},
     "Cut the tongues to fit",
     "",
     "Fit each tongue to its own groove. A panel has to move in its grooves: ease its edges until it slides.",
@@ -89,6 +89,20 @@ def _finger_words(edition: Edition, values: dict[str, Value]) -> str:
     size = f"{int(mm(values, 'fingers'))} equal fingers and gaps of {edition.measure(mm(values, 'wide'))}"
     return f" for the {values['for']}, {size}, beginning with a {values['first']}"
 
+
+def _slot(edition: Edition, values: dict[str, Value]) -> str:
+    size = f"{edition.number(mm(values, 'thick'))} wide and {edition.measure(mm(values, 'deep'))} deep"
+    return f" towards the {values['for']}, {size}"
+
+
+_spline_slots = _each(
+    _slot,
+    {"spline slot": "slot"},
+    "Cut the slots for splines",
+    "Stand each mitre flat on the table, held in a jig, with the outside of the part always towards the fence.",
+    "Plane the splines to slide in by hand, with their grain across the joint.",
+    "Clamp the part to the jig: its end is too small to guide by hand.",
+)
 
 _sliding_dovetails = _each(
     _dovetailed,
@@ -134,6 +148,7 @@ CASE_WRITERS: dict[str, Writer] = {
     "grooves": _grooves,
     "rabbets": _rabbets,
     "tongues": _tongues,
+    "spline slots": _spline_slots,
     "sliding dovetails": _sliding_dovetails,
     "dovetails": _dovetails,
     "box joints": _fingers,

@@ -6,6 +6,7 @@ from model.piece import Item
 from model.takeoff import CutRow, HardwareRow, LumberRow
 from publish.edition import Edition
 from publish.words.fixings import screw_name
+from publish.words.loose import LOOSE_NAMES
 from publish.words.names import capital, item_name
 
 POUND = 0.45359237  # kg, exact (NIST SP 811)
@@ -47,6 +48,8 @@ def area_words(edition: Edition, mm2: float) -> str:
 
 def hardware_name(edition: Edition, row: HardwareRow) -> str:
     """What to ask for."""
+    if row.what in LOOSE_NAMES:
+        return LOOSE_NAMES[row.what](edition, row.values)
     return screw_name(edition, row.values) if row.values else row.what
 
 

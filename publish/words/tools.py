@@ -12,6 +12,7 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     "size": ("Cutting to size", "table saw with a sled", "rip and crosscut saws, shooting board"),
     "ends": ("Angled ends", "mitre saw or table saw, bevel gauge", "bevel gauge, backsaw, block plane"),
     "mortises": ("Mortises", "router with a guide, or mortiser", "mortise chisel, mallet, marking gauge"),
+    "end grooves": ("Grooves in breadboard ends", "router with a fence", "plough plane, mortise chisel"),
     "tenons": ("Tenons", "table saw or router table", "backsaw, shoulder plane, chisel"),
     "bridles": ("Bridles", "bandsaw or table saw", "backsaw, chisel"),
     "halvings": ("Halvings", "table saw with a stacked blade, or router", "backsaw, chisel, router plane"),
@@ -23,6 +24,7 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     ),
     "rabbets": ("Rabbets", "table saw or router table", "rabbet plane, marking gauge"),
     "tongues": ("Tongues", "table saw or router table", "rabbet plane, shoulder plane"),
+    "spline slots": ("Spline slots", "table saw or router table with a jig", "backsaw, chisel"),
     "sliding dovetails": (
         "Sliding dovetails",
         "router with a dovetail cutter",
@@ -30,6 +32,7 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     ),
     "dovetails": ("Dovetails", "bandsaw, router with a jig", "dovetail saw, bevel gauge, chisels, marking gauge"),
     "box joints": ("Box joints", "table saw with a finger jig", "backsaw, chisels"),
+    "scribing": ("Scribing", "jigsaw or bandsaw with a narrow blade", "compass, coping saw, gouge and file"),
     "bevels": ("Bevelled edges", "table saw or jointer with a tilted fence", "bench plane, bevel gauge"),
     "tapers": ("Tapers", "bandsaw, or table saw with a jig", "jack plane, marking gauge"),
     "holes": ("Holes", "drill press or drill, brad-point bits", "brace and bits"),
