@@ -25,7 +25,7 @@ def board_plans(piece: Piece) -> tuple[StockPlan, ...]:
     """A layout for each wood and rough thickness of the cut list; parts without stock stated are left out."""
     rows: dict[tuple[str, str], list[CutRow]] = {}
     for row in cut_list(piece):
-        if row.stock is not None:
+        if row.stock is not None and row.sawn:
             rows.setdefault((row.wood, row.stock), []).append(row)
     return tuple(_plan(piece, wood, stock, found) for (wood, stock), found in rows.items())
 
@@ -33,7 +33,7 @@ def board_plans(piece: Piece) -> tuple[StockPlan, ...]:
 def _plan(piece: Piece, wood: str, stock: str, rows: list[CutRow]) -> StockPlan:
     rules = _rules(piece)
     wanted = [
-        Wanted(row.item.mark, row.rough_length, row.rough_width, row.item.quantity, note=row.item.name) for row in rows
+        Wanted(row.mark, row.rough_length, row.rough_width, row.item.quantity, note=row.item.name) for row in rows
     ]
     return StockPlan(wood, stock, lay_out_boards(wanted, _boards(piece, wood, stock), rules), rules)
 

@@ -13,6 +13,7 @@ from model.alike import group_alike
 from model.body import Body, mirrored
 from model.fixings import FIXERS
 from model.frames import Vector, matrix_of
+from model.glued_up import glued_up_feature
 from model.joints import JOINERS
 from model.joints.joining import HABITS
 from model.kernel import KernelFault, vertices
@@ -85,6 +86,7 @@ class Builder:
             name = repeat_name(kind, spec, number)
             here = Stand(first.turn, first.shift + shift, first.half)
             body = trimmed(name, kind, spec, here, self.standing)
+            body.features += glued_up_feature(body)
             corners = vertices(body.sharp)
             if pattern is not None and pattern.same(corners):
                 body.sharp, body.eased, body.features = pattern.sharp, pattern.eased, list(pattern.features)

@@ -111,5 +111,5 @@ def nearest_side(direction: Vector | tuple[float, float, float]) -> Side:
 
 
 def round_point(point: Vector) -> tuple[float, float, float]:
-    """A point as plain floats, for a record."""
-    return (float(point[0]), float(point[1]), float(point[2]))
+    """A point as plain floats, for a record; never a zero with a sign."""
+    return (float(point[0]) + 0.0, float(point[1]) + 0.0, float(point[2]) + 0.0)

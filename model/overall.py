@@ -10,6 +10,9 @@ from model.kernel import vertices
 from model.piece import Feature, Size
 from plans.sides import AXIS_NUMBER, Axis, Side
 
+# what stands out past the shoulder of an end
+GROWN = ("tenon", "tongue", "housed tongue", "edge tongue", "housed end", "dovetail tongue")
+
 
 def overall(body: Body) -> Feature:
     """Sizes over all, each between two real corners of the finished part."""
@@ -32,14 +35,14 @@ def _over(name: str, body: Body, corners: Vector, axis: Axis, face: Side) -> Siz
 
 
 def _between_shoulders(body: Body, face: Side) -> list[Size]:
-    """From the foot of one tenon to that of the other, on the line where both were measured; a reference size."""
+    """From the foot of one tenon or tongue to that of the other, where both were measured; a reference size."""
     ends = {
         str(callout.values["end"]): size
         for feature in body.features
-        if feature.kind == "tenon"
+        if feature.kind in GROWN
         for callout in feature.callouts
         for size in feature.sizes
-        if size.name == "tenon length"
+        if size.name == f"{feature.kind} length"
     }
     if set(ends) != set(body.ends):
         return []

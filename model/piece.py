@@ -97,6 +97,15 @@ class Part:
 
 
 @dataclass(frozen=True)
+class LoosePiece:
+    """Small pieces a joint takes that are no parts of the design: pegs, dowels, wedges, loose tenons."""
+
+    what: str
+    count: int
+    values: dict[str, Value] = field(default_factory=dict)
+
+
+@dataclass(frozen=True)
 class JointMade:
     """One joint found in the piece."""
 
@@ -108,6 +117,7 @@ class JointMade:
     direction: Point  # unit vector in the piece along which `a` goes in
     travel: float  # mm it must move to be free of the joint
     glued: bool
+    loose: tuple[LoosePiece, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -7,7 +7,7 @@ import numpy as np
 from model.body import Body
 from model.frames import Vector
 from model.piece import Size
-from plans.sides import AXIS_NUMBER, SIDE_AXIS, Axis, Side
+from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side
 
 NOTHING = 0.01  # mm
 
@@ -29,14 +29,14 @@ def recess_sizes(body: Body, low: Vector, high: Vector, opens: Side, name: str) 
 
 
 def placed(body: Body, low: Vector, high: Vector, axis: Axis, seen: Side, name: str) -> list[Size]:
-    """Position from the datum, then size, along one axis; no position where it begins at the datum."""
+    """Position from the datum, then size, along one axis; no position where it begins at the datum, or before it."""
     number = AXIS_NUMBER[axis]
     datum_side = body.datum_end if axis == body.runs else body.datum_side(axis)
     datum = body.blank.at(datum_side)
     near, far = sorted((float(low[number]), float(high[number])), key=lambda value: abs(value - datum))
     corner = low.copy()
     found = []
-    if abs(near - datum) > NOTHING:
+    if SIDE_SIGN[datum_side] * (datum - near) > NOTHING:
         found.append(_between(f"{name} position", datum, near, axis, seen, corner, "position"))
     found.append(_between(f"{name} size", near, far, axis, seen, corner, "size"))
     return found

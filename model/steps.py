@@ -19,14 +19,23 @@ Thing = TypeVar("Thing")
 # work on single parts, in the order of the shop; each is one step for all parts that need it
 WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("ends", ("sloped end",)),
+    ("spline slots", ("spline slot",)),
     ("mortises", ("mortise",)),
-    ("tenons", ("tenon",)),
+    ("end grooves", ("end groove",)),
+    ("tenons", ("tenon", "tongue", "saw cut")),
     ("bridles", ("bridle slot", "bridle cheek")),
     ("halvings", ("halving",)),
     ("notches", ("notch",)),
+    ("grooves", ("housing", "groove")),
+    ("rabbets", ("rabbet",)),
+    ("tongues", ("edge tongue", "housed tongue", "housed end", "panel edge")),
+    ("sliding dovetails", ("dovetail housing", "dovetail tongue")),
+    ("dovetails", ("tails", "pins")),
+    ("box joints", ("fingers",)),
+    ("scribing", ("scribe",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),
-    ("holes", ("hole", "screw hole")),
+    ("holes", ("hole", "screw hole", "peg hole", "dowel hole")),
     ("easing", ("round over", "chamfer")),
 )
 
@@ -47,7 +56,11 @@ class Step:
 
 def steps(piece: Piece, stages: tuple[Stage, ...]) -> tuple[Step, ...]:
     """Every step; each part and each fixing is used in exactly one assembly step."""
-    found = [Step("mill", piece.items), Step("size", piece.items)]
+    found = [Step("mill", piece.items)]
+    glued = tuple(item for item in piece.items if "gluing up" in _works(piece, item))
+    if glued:
+        found.append(Step("glue up", glued))
+    found.append(Step("size", piece.items))
     for kind, operations in WORK:
         items = tuple(item for item in piece.items if _works(piece, item) & set(operations))
         if items:

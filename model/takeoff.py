@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from fractions import Fraction
 
 from model.glue import glue_area
+from model.glued_up import PartBoard, glue_lines, part_boards
 from model.piece import Item, Part, Piece
 from plans.library import rough_stock, species
 from plans.units import System, UnitSystem
@@ -24,7 +25,11 @@ BOARD_FOOT = 144 * 25.4**3  # mm3: 12 x 12 x 1 in (NHLA)
 
 @dataclass(frozen=True)
 class CutRow:
-    """One line of the cut list; sizes in mm, over all (tenons included)."""
+    """One line of the cut list; sizes in mm, over all (tenons included).
+
+    A part glued up from boards has a line, and each of its boards has one after it; only what is `sawn` comes out
+    of the stock.
+    """
 
     item: Item
     thickness: float
@@ -36,6 +41,13 @@ class CutRow:
     rings: str
     stock: str | None
     note: str
+    board: PartBoard | None = None  # of which this line is
+    sawn: bool = True
+
+    @property
+    def mark(self) -> str:
+        """The mark of the part, with the number of the board."""
+        return self.item.mark if self.board is None else f"{self.item.mark}{self.board.number}"
 
 
 @dataclass(frozen=True)
@@ -64,8 +76,21 @@ class HardwareRow:
 
 
 def cut_list(piece: Piece) -> tuple[CutRow, ...]:
-    """A line for each distinct part, in the order of the marks."""
-    return tuple(_cut_row(piece, item) for item in piece.items)
+    """A line for each distinct part, in the order of the marks, and one for each board of those glued up."""
+    return tuple(row for item in piece.items for row in _cut_rows(piece, item))
+
+
+def _cut_rows(piece: Piece, item: Item) -> list[CutRow]:
+    whole = _cut_row(piece, item)
+    boards = part_boards(piece.parts[item.shown])
+    coarse = ROUGH_STEPS[piece.design.system]
+    rows = [replace(whole, sawn=not boards)]
+    for board in boards:
+        rough = coarse.ceil(board.width + ROUGH_WIDTH)
+        rows.append(
+            replace(whole, width=board.width, thickness=board.thickness, rough_width=rough, note="", board=board)
+        )
+    return rows
 
 
 def _cut_row(piece: Piece, item: Item) -> CutRow:
@@ -89,7 +114,7 @@ def _cut_row(piece: Piece, item: Item) -> CutRow:
 def lumber(piece: Piece) -> tuple[LumberRow, ...]:
     """Wood to buy, by kind and rough thickness. Board feet by the NHLA rule: under 1 in thick counts as 1 in."""
     rows: dict[tuple[str, str], list[CutRow]] = {}
-    for row in cut_list(piece):
+    for row in filter(lambda row: row.sawn, cut_list(piece)):
         rows.setdefault((row.wood, row.stock or "to suit"), []).append(row)
     return tuple(_lumber_row(wood, stock, found, piece.design.spec.waste) for (wood, stock), found in rows.items())
 
@@ -110,18 +135,29 @@ def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> Lumber
 
 
 def hardware(piece: Piece) -> tuple[HardwareRow, ...]:
-    """Fixings by size, then what the design says to buy."""
+    """Fixings by size, then the loose pieces of the joints, then what the design says to buy."""
     count: Counter[tuple[str, tuple[tuple[str, object], ...]]] = Counter()
     for fixing in piece.fixings:
         count[fixing.kind, tuple(sorted(fixing.values.items(), key=lambda pair: pair[0]))] += len(fixing.points)
     rows = [HardwareRow(kind, number, dict(values)) for (kind, values), number in count.items()]  # type: ignore[arg-type]
+    rows += _loose_rows(piece)
     rows += [HardwareRow(supply.item, supply.count, {}, supply.note) for supply in piece.design.spec.supplies]
     return tuple(rows)
 
 
+def _loose_rows(piece: Piece) -> list[HardwareRow]:
+    """Pegs, dowels and the like, those of one size together (sizes to 0.01 mm: they come off many joints)."""
+    count: Counter[tuple[str, tuple[tuple[str, float | str | int | None], ...]]] = Counter()
+    for loose in (loose for joint in piece.joints for loose in joint.loose):
+        values = {key: round(value, 2) if isinstance(value, float) else value for key, value in loose.values.items()}
+        count[loose.what, tuple(sorted(values.items()))] += loose.count
+    return [HardwareRow(what, number, dict(values)) for (what, values), number in count.items()]
+
+
 def glue_total(piece: Piece) -> float:
-    """Area to be glued, all joints together (mm2)."""
-    return sum(glue_area(piece.parts[j.a], piece.parts[j.b]) for j in piece.joints if j.glued)
+    """Area to be glued, all joints together, those between the boards of a part among them (mm2)."""
+    joints = sum(glue_area(piece.parts[j.a], piece.parts[j.b]) for j in piece.joints if j.glued)
+    return joints + sum(glue_lines(part) for part in piece.parts.values())
 
 
 def finish_area(piece: Piece) -> float:

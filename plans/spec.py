@@ -21,6 +21,7 @@ from plans.fields import (
     WrittenPosition,
 )
 from plans.fixings import FIXINGS, Fixing
+from plans.glued_up import GluedUp
 from plans.joints import JOINTS, Joint
 from plans.kinds import SaidByKind
 from plans.shaping import SHAPINGS, Shaping
@@ -80,6 +81,7 @@ class PartSpec(Entry):
     wood: Line
     rings: Rings = "any"
     stock: str | None = Field(default=None, description="rough thickness it is milled from: 4/4, 8/4")
+    glued_up: GluedUp | None = Field(default=None, alias="glued up", description="the boards it is made of")
     runs: Axis = Field(description="the way the grain, and its length, runs")
     thick: Axis = Field(description="the way its thickness is measured")
     length: PositiveLength | None = None

@@ -8,7 +8,11 @@ from pydantic_core import ErrorDetails
 
 from plans.fields import Entry
 from plans.fixings import FIXINGS
+from plans.glued_up import GluedUp
 from plans.joints import JOINTS
+from plans.joints.mitre import MitreKeys, Spline
+from plans.joints.mortise_and_tenon import Wedges
+from plans.pegs import Pegs
 from plans.problems import Place, Problem
 from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
@@ -34,6 +38,7 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("parts", "*", "where"): Where,
     ("parts", "*", "lean"): Lean,
     ("parts", "*", "repeat"): Repeat,
+    ("parts", "*", "glued up"): GluedUp,
     ("supplies", "*"): Supply,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
@@ -41,6 +46,10 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("boards", "*"): BoardSpec,
     ("boards", "*", "defects", "*"): Defect,
     **{("joints", "*", kind): entry for kind, entry in JOINTS.items()},
+    **{("joints", "*", kind, "pegs"): Pegs for kind in ("mortise and tenon", "breadboard end")},
+    ("joints", "*", "mortise and tenon", "wedges"): Wedges,
+    ("joints", "*", "mitre", "spline"): Spline,
+    ("joints", "*", "mitre", "keys"): MitreKeys,
     **{("fixings", "*", kind): entry for kind, entry in FIXINGS.items()},
     **{("parts", "*", "shaping", "*", kind): entry for kind, entry in SHAPINGS.items()},
 }

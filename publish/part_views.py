@@ -16,8 +16,30 @@ from publish.pictures import Pictorial, alone
 from publish.project import view
 
 # what is cut into a side and should be seen from it
-SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot"}
-HIDDEN_HELPS = {"mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole"}
+SUNK = {
+    *("mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "peg hole", "dowel hole", "end groove"),
+    *("housing", "rabbet", "groove", "dovetail housing", "tails", "pins"),
+}
+HIDDEN_HELPS = {
+    *("mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole", "peg hole", "dowel hole"),
+    *("tongue", "end groove"),
+    *(
+        "housing",
+        "rabbet",
+        "groove",
+        "edge tongue",
+        "housed tongue",
+        "dovetail housing",
+        "pins",
+        "spline slot",
+        "key slot",
+    ),
+}
+# seen true only from an end
+END_TELLS = {
+    *("tenon", "tongue", "bridle slot"),
+    *("groove", "edge tongue", "housed tongue", "panel edge", "pins", "dovetail tongue"),
+}
 
 
 @dataclass(frozen=True)
@@ -97,16 +119,25 @@ def _page(runs: Axis, wide: Axis, face: Side) -> tuple[np.ndarray, np.ndarray, n
 
 
 def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
-    """The end that shows what the other views do not: a tenon, or a taper on two faces; the right one if it can."""
-    tells = any(feature.kind in ("tenon", "bridle slot") for feature in part.features) or any(
-        feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
-        for feature in part.features
+    """The end that shows what the other views do not: a tenon, what is sunk into it, or a taper on two faces.
+
+    The right one, if it can be.
+    """
+    sunk = {str(c.face) for f in part.features for c in f.callouts if c.what in SUNK and SIDE_AXIS[c.face] == runs}
+    tells = (
+        bool(sunk)
+        or any(feature.kind in END_TELLS for feature in part.features)
+        or any(
+            feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
+            for feature in part.features
+        )
     )
     if not tells:
         return None
     low, high = sides_of(runs)
     at_right = high if float(side_vector(high) @ right) > 0 else low
-    with_tenon = {str(c.values.get("end")) for f in part.features if f.kind == "tenon" for c in f.callouts}
-    if with_tenon and at_right not in with_tenon:
+    with_tenon = {str(c.values.get("end")) for f in part.features if f.kind in ("tenon", "tongue") for c in f.callouts}
+    telling = with_tenon | sunk
+    if telling and at_right not in telling:
         return OPPOSITE[at_right]
     return at_right

@@ -4,7 +4,25 @@ from collections.abc import Callable
 from typing import Any
 
 from model.body import Body
-from model.joints import bridle, cross_halving, glued_face, mortise_and_tenon, notch_over
+from model.joints import (
+    box_joint,
+    breadboard_end,
+    bridle,
+    cross_halving,
+    dovetail,
+    dowel,
+    glued_face,
+    grooved_panel,
+    housing,
+    loose_tenon,
+    mitre,
+    mortise_and_tenon,
+    notch_over,
+    rabbet,
+    scribe,
+    sliding_dovetail,
+    tongue_and_groove,
+)
 from model.joints.joining import Habits
 from model.piece import JointMade
 from plans import joints as written
@@ -18,6 +36,18 @@ JOINERS: dict[type, Joiner] = {
     written.CrossHalving: cross_halving.join,
     written.NotchOver: notch_over.join,
     written.GluedFace: glued_face.join,
+    written.Housing: housing.join,
+    written.Rabbet: rabbet.join,
+    written.TongueAndGroove: tongue_and_groove.join,
+    written.GroovedPanel: grooved_panel.join,
+    written.BoxJoint: box_joint.join,
+    written.Dovetail: dovetail.join,
+    written.SlidingDovetail: sliding_dovetail.join,
+    written.Mitre: mitre.join,
+    written.LooseTenon: loose_tenon.join,
+    written.Dowel: dowel.join,
+    written.BreadboardEnd: breadboard_end.join,
+    written.Scribe: scribe.join,
 }
 
 __all__ = ["JOINERS", "Bodies", "Habits"]

@@ -26,12 +26,13 @@ class Habits:
     fit: float  # room for glue at each cheek
     relief: float  # extra depth of a mortise
     notch_fit: float  # room on each side of a notch
+    draw: float  # how far a peg draws a tenon into its mortise
 
 
 # Common practice: a tenon that slides home by hand, 1/16 in of room for glue at the bottom.
 HABITS: dict[str, Habits] = {
-    "inch": Habits(fit=0.1, relief=25.4 / 16, notch_fit=25.4 / 64),
-    "mm": Habits(fit=0.1, relief=1.5, notch_fit=0.4),
+    "inch": Habits(fit=0.1, relief=25.4 / 16, notch_fit=25.4 / 64, draw=25.4 / 16),
+    "mm": Habits(fit=0.1, relief=1.5, notch_fit=0.4, draw=1.5),
 }
 
 
@@ -103,10 +104,19 @@ def opening_side(body: Body, low: Vector, high: Vector, hint: Vector | None = No
     return min(gaps, key=lambda side: gaps[side])
 
 
-def sink(body: Body, tools: list[cq.Shape], other: Body, name: str, values: dict[str, Value], hint: Vector) -> None:
+def sink(
+    body: Body,
+    tools: list[cq.Shape],
+    other: Body,
+    name: str,
+    values: dict[str, Value],
+    hint: Vector,
+    *,
+    seen_open: bool = False,
+) -> None:
     """Cut `tools` (piece frame) out of a part and note the recess: where it is, how long, how deep.
 
-    `hint` points out of the piece where the recess opens.
+    `hint` points out of the piece where the recess opens; with `seen_open` its callout stands on that side.
     """
     before = body.sharp
     body.cut([body.local(tool) for tool in tools], f"the {name} in {body.name} for {other.name}")
@@ -124,7 +134,7 @@ def sink(body: Body, tools: list[cq.Shape], other: Body, name: str, values: dict
         **values,
     }
     middle = (reach.low + reach.high) / 2
-    seen = body.datum_side(body.thick if SIDE_AXIS[opens] == body.wide else body.wide)
+    seen = opens if seen_open else body.datum_side(body.thick if SIDE_AXIS[opens] == body.wide else body.wide)
     point = (float(middle[0]), float(middle[1]), float(middle[2]))
     callout = Callout(name, dict(said), point, seen)
     body.features.append(Feature(name, "joint", sizes, (callout,), Operation(name, dict(said)), other.name))

@@ -1,145 +1,166 @@
-"""Blind mortise and tenon: one tool solid makes both halves, so they match by construction."""
+"""Mortise and tenon: one tool solid makes both halves, so they match by construction."""
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import replace
 
 import cadquery as cq
 import numpy as np
 
-from model import kernel
 from model.body import Body
-from model.frames import Vector, apply, axis_vector, inverse, nearest_side, round_point, side_vector
-from model.joints.joining import Habits, end_plane, met_by
+from model.frames import Vector, apply, axis_vector, nearest_side, round_point, side_vector, turn
+from model.joints.joining import Habits, end_plane
 from model.kernel import KernelFault, Plane
-from model.piece import Callout, Feature, JointMade, Operation, Size, Value
+from model.pegging import bore_tenon, peg_across, pegs_in
+from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Size, Value
 from model.recess import placed
+from model.tenon_seat import Seat, blind_stop, far_face, find_seats, inside_the_end, long_edges, tool
+from model.walls import needs_floor, needs_wall
+from model.wedging import flare, saw
 from plans.joints.mortise_and_tenon import MortiseAndTenon
-from plans.sides import AXIS_NUMBER, SIDE_AXIS, Axis, Side
+from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side
 
-NEAR = 1e-6  # mm
-INSIDE = 10.0  # mm the tool starts behind the shoulder, inside the tenoned part
-
-
-@dataclass(frozen=True)
-class Seat:
-    """One tenon to be made: where its shoulder is, and the rectangle of its section (standing frame of `of`)."""
-
-    of: Body
-    into: Body
-    end: Side
-    shoulder: Plane  # standing frame of `of`; the normal points the way the tenon goes in
-    low: Vector
-    high: Vector
+CLEAR = 1.0  # mm a through mortise is cut past the far face
+MOUTH = 0.5  # mm below the face, where the wall at the mouth is measured
+LEAST_HALF = 5.0  # mm each of a pair of tenons (common practice)
+OVERLAP = 1.0  # mm a haunch reaches into its tenon, so that the two are one
 
 
 def join(bodies: dict[str, list[Body]], joint: MortiseAndTenon, number: int, habits: Habits) -> list[JointMade]:
     """Find every end that meets the other kind, then cut all tenons and their mortises."""
-    seats = [seat for body in bodies[joint.of] for seat in _seats(body, joint, bodies[joint.into])]
+    across = joint.thick if joint.twin is None else 2 * joint.thick + joint.twin
+    seats = find_seats(bodies[joint.of], bodies[joint.into], joint.ends, across, joint.shoulders)
+    return [_join(seat, joint, number, habits) for seat in seats]
+
+
+def _join(seat: Seat, joint: MortiseAndTenon, number: int, habits: Habits) -> JointMade:
+    """One end: what is left in the mortised part is judged before anything is cut."""
     fit = habits.fit if joint.fit is None else joint.fit
     relief = habits.relief if joint.relief is None else joint.relief
-    made = []
-    for seat in seats:
-        mortise = seat.of.world(_tool(seat, joint.long + relief, fit))
-        what = f"the mortise in {seat.into.name} for {seat.of.name}"
-        seat.into.cut([seat.into.local(mortise)], what)
-        seat.of.add(_tool(seat, joint.long, 0.0), f"the tenon of {seat.of.name}")
-        seat.of.features.append(_tenon_feature(seat, joint))
-        seat.into.features.append(_mortise_feature(seat, joint, relief))
-        where = round_point(apply(seat.of.at, np.mean(_long_edges(seat), axis=0)))
-        way = round_point(seat.of.outward(seat.end))
-        names = (seat.of.name, seat.into.name)
-        made.append(JointMade("mortise and tenon", number, *names, where, way, joint.long, glued=True))
-    return made
+    face = far_face(seat) if joint.through else None
+    seat = replace(seat, stop=_stop(seat, joint, face))
+    tenons = _tenons(seat, joint)
+    haunches = [_haunch(seat, tenon, joint) for tenon in tenons]
+    for tenon in tenons:
+        _needs_wood(tenon, fit, None if face is not None else relief, joint.proud or 0.0)
+    cuts: list[cq.Shape] = [tool(tenon, fit, CLEAR if joint.through else relief) for tenon in tenons]
+    cuts += [tool(haunch, fit, relief) for haunch in haunches if haunch is not None]
+    if joint.wedges is not None and face is not None:
+        deep = replace(seat, stop=face).long
+        cuts += [widened for tenon in tenons for widened in flare(tenon, joint.wedges, fit, deep)]
+    loose = _peg(seat, tenons, joint, habits)
+    what = f"the mortise in {seat.into.name} for {seat.of.name}"
+    seat.into.cut([seat.into.local(seat.of.world(cut)) for cut in cuts], what)
+    for tenon, haunch in zip(tenons, haunches, strict=True):
+        for stub in (tenon, haunch):
+            if stub is not None:
+                seat.of.add(tool(stub), f"the tenon of {seat.of.name}")
+        seat.of.features.append(_tenon_feature(tenon, haunch, joint))
+        seat.into.features.append(_mortise_feature(tenon, haunch, joint, relief))
+    if joint.pegs is not None:
+        for part in _across(seat, tenons):
+            bore_tenon(part, joint.pegs, pegs_in(part, joint.pegs, _draw(joint, habits)))
+    if joint.wedges is not None:
+        loose += [saw(tenon, joint.wedges) for tenon in tenons]
+    way = round_point(seat.of.outward(seat.end))
+    names = (seat.of.name, seat.into.name)
+    return JointMade("mortise and tenon", number, *names, seat.where, way, seat.long, True, tuple(loose))
 
 
-def _seats(body: Body, joint: MortiseAndTenon, others: list[Body]) -> list[Seat]:
-    found = []
-    for end in joint.ends or body.ends:
-        closing = end_plane(body, end)
-        into = None if closing is None else met_by(closing[1], others)
-        if closing is None or into is None:
-            continue
-        low, high = _section(body, joint, body.local(closing[0]))
-        found.append(Seat(body, into, end, body.local_plane(closing[1]), low, high))
-    return found
+def _stop(seat: Seat, joint: MortiseAndTenon, face: Plane | None) -> Plane:
+    if face is not None:
+        return Plane(face.point + face.normal * (joint.proud or 0.0), face.normal)
+    assert joint.long is not None, "the reader asks for the length of a blind tenon"
+    return blind_stop(seat, joint.long)
 
 
-def _section(body: Body, joint: MortiseAndTenon, face: cq.Shape) -> tuple[Vector, Vector]:
-    """Corners of the tenon's section; its place along the run is open.
-
-    Shoulders are set in from the true edges of the part, as its width is; a bevelled edge leaves less of them.
-    """
-    low, high = body.blank.low.copy(), body.blank.high.copy()
-    for side, shoulder in joint.shoulders.items():
-        column_number = AXIS_NUMBER[SIDE_AXIS[side]]
-        if side_vector(side)[column_number] > 0:
-            high[column_number] -= shoulder
-        else:
-            low[column_number] += shoulder
-    across = AXIS_NUMBER[body.thick]
-    room = high[across] - low[across]
-    if joint.thick >= room:
-        raise KernelFault(f"a tenon {joint.thick:.1f} mm thick leaves no cheek on {body.name}, which is {room:.1f} mm")
-    middle = (low[across] + high[across]) / 2
-    low[across], high[across] = middle - joint.thick / 2, middle + joint.thick / 2
-    if high[AXIS_NUMBER[body.wide]] - low[AXIS_NUMBER[body.wide]] <= 1.0:
-        raise KernelFault(f"the shoulders leave no tenon on {body.name}")
-    _inside_the_end(body, face, low, high)
-    return low, high
+def _tenons(seat: Seat, joint: MortiseAndTenon) -> list[Seat]:
+    """The one tenon, or those that `twin` and `split` make of it."""
+    tenons = [seat]
+    for axis, gap in ((seat.of.thick, joint.twin), (seat.of.wide, joint.split)):
+        if gap is not None:
+            tenons = [half for tenon in tenons for half in _halves(tenon, axis, gap)]
+    return tenons
 
 
-def _inside_the_end(body: Body, face: cq.Shape, low: Vector, high: Vector) -> None:
-    """A tenon must not stand out of the end it grows from, which a bevel may have made smaller."""
-    corners = kernel.vertices(face)
-    for axis in (body.wide, body.thick):
-        number = AXIS_NUMBER[axis]
-        column = np.sort(corners[:, number])
-        half = len(column) // 2
-        if low[number] < column[half - 1] - NEAR or high[number] > column[half] + NEAR:
-            raise KernelFault(f"the tenon of {body.name} stands out past its sloping edge; give it more shoulder")
+def _halves(seat: Seat, axis: Axis, gap: float) -> list[Seat]:
+    number = AXIS_NUMBER[axis]
+    middle = float(seat.low[number] + seat.high[number]) / 2
+    if seat.width(axis) - gap < 2 * LEAST_HALF:
+        raise KernelFault(
+            f"the gap leaves two tenons {(seat.width(axis) - gap) / 2:.1f} mm wide on {seat.of.name}; "
+            f"at least {LEAST_HALF:.0f} is wanted"
+        )
+    first, second = seat.high.copy(), seat.low.copy()
+    first[number], second[number] = middle - gap / 2, middle + gap / 2
+    return [replace(seat, high=first), replace(seat, low=second)]
 
 
-def _tool(seat: Seat, deep: float, fit: float) -> cq.Solid:
-    """The tenon, grown by `fit` on its four cheeks and `deep` from the face it goes into, end parallel to it."""
-    number = AXIS_NUMBER[seat.of.runs]
-    sign = side_vector(seat.end)[number]
-    low, high = seat.low - fit, seat.high + fit
-    at_face = seat.shoulder.point[number]
-    lean = abs(float(seat.shoulder.normal[number]))
-    reach = (deep + INSIDE) / lean + seat.of.blank.size(seat.of.wide)
-    inside, outside = at_face - sign * reach, at_face + sign * reach
-    low[number], high[number] = min(inside, outside), max(inside, outside)
-    normal = seat.shoulder.normal
-    stops = [
-        kernel.beyond(Plane(seat.shoulder.point + normal * deep, normal)),
-        kernel.beyond(Plane(seat.shoulder.point - normal * INSIDE, -normal)),
+def _across(seat: Seat, tenons: list[Seat]) -> list[Seat]:
+    """The tenons as pegs meet them: one peg goes through both of a twin pair."""
+    number = AXIS_NUMBER[seat.of.thick]
+    whole: dict[float, Seat] = {}
+    for tenon in tenons:
+        low, high = tenon.low.copy(), tenon.high.copy()
+        low[number], high[number] = seat.low[number], seat.high[number]
+        whole[float(low[AXIS_NUMBER[seat.of.wide]])] = replace(tenon, low=low, high=high)
+    return list(whole.values())
+
+
+def _draw(joint: MortiseAndTenon, habits: Habits) -> float:
+    assert joint.pegs is not None
+    return habits.draw if joint.pegs.offset is None else joint.pegs.offset
+
+
+def _peg(seat: Seat, tenons: list[Seat], joint: MortiseAndTenon, habits: Habits) -> list[LoosePiece]:
+    if joint.pegs is None:
+        return []
+    return [
+        piece
+        for part in _across(seat, tenons)
+        for piece in peg_across(part, joint.pegs, pegs_in(part, joint.pegs, _draw(joint, habits)))
     ]
-    return kernel.one_solid(kernel.box(low, high).cut(*stops), "the tenon")
 
 
-def _long_edges(seat: Seat) -> list[Vector]:
-    """The four points where the edges of the tenon pass through the shoulder (standing frame of `of`)."""
-    number = AXIS_NUMBER[seat.of.runs]
-    run = np.zeros(3)
-    run[number] = 1.0
-    points = []
-    wide, thick = AXIS_NUMBER[seat.of.wide], AXIS_NUMBER[seat.of.thick]
-    for w in (seat.low[wide], seat.high[wide]):
-        for t in (seat.low[thick], seat.high[thick]):
-            point = np.zeros(3)
-            point[wide], point[thick] = w, t
-            along = -seat.shoulder.height(point) / float(seat.shoulder.normal @ run)
-            points.append(point + run * along)
-    return points
+def _haunch(seat: Seat, tenon: Seat, joint: MortiseAndTenon) -> Seat | None:
+    """The stub that fills the shoulder beside a tenon; none beside an inner one of a split pair."""
+    for side, long in joint.haunch.items():
+        number = AXIS_NUMBER[SIDE_AXIS[side]]
+        low, high = tenon.low.copy(), tenon.high.copy()
+        edge = seat.of.blank.at(side)
+        if SIDE_SIGN[side] > 0 and high[number] == seat.high[number]:
+            low[number], high[number] = high[number] - OVERLAP, edge
+        elif SIDE_SIGN[side] < 0 and low[number] == seat.low[number]:
+            low[number], high[number] = edge, low[number] + OVERLAP
+        else:
+            continue
+        closing = end_plane(seat.of, seat.end)
+        assert closing is not None
+        inside_the_end(seat.of, seat.of.local(closing[0]), low, high)
+        return replace(tenon, low=low, high=high, stop=blind_stop(seat, long))
+    return None
 
 
-def _tenon_feature(seat: Seat, joint: MortiseAndTenon) -> Feature:
+def _needs_wood(seat: Seat, fit: float, relief: float | None, proud: float) -> None:
+    """Wood enough beside the mortise, and under it where it is blind (`relief` deeper than the tenon)."""
+    across = turn(seat.of.at, axis_vector(seat.of.thick))
+    inward = turn(seat.of.at, seat.shoulder.normal)
+    corners = [apply(seat.of.at, edge) for edge in long_edges(seat)]
+    what = f"the mortise for {seat.of.name}"
+    deep = seat.long - proud - MOUTH if relief is None else seat.long + relief
+    if relief is not None:
+        needs_floor(seat.into, what, [np.mean(corners, axis=0) + inward * deep], inward)
+    for sign, outer in ((-1.0, corners[0::2]), (1.0, corners[1::2])):
+        points = [corner + inward * at + across * sign * fit for corner in outer for at in (MOUTH, deep)]
+        needs_wall(seat.into, what, points, across * sign)
+
+
+def _tenon_feature(seat: Seat, haunch: Seat | None, joint: MortiseAndTenon) -> Feature:
     body = seat.of
     number = AXIS_NUMBER[body.runs]
-    corners = np.array(_long_edges(seat))
+    corners = np.array(long_edges(seat))
     corner = corners[int(np.argmax(side_vector(seat.end)[number] * corners[:, number]))]
-    tip = corner + side_vector(seat.end) * abs(joint.long / float(seat.shoulder.normal[number]))
+    tip = corner - side_vector(seat.end) * (seat.stop.height(corner) / float(seat.stop.normal @ side_vector(seat.end)))
     face, edge = body.datum_side(body.thick), body.datum_side(body.wide)
     low, high = seat.low.copy(), seat.high.copy()
     low[number] = high[number] = float(corner[number])
@@ -149,54 +170,83 @@ def _tenon_feature(seat: Seat, joint: MortiseAndTenon) -> Feature:
         *placed(body, low, high, body.wide, face, "tenon width"),
         *placed(body, low, high, body.thick, edge, "tenon thickness"),
     ]
-    wide = float(seat.high[AXIS_NUMBER[body.wide]] - seat.low[AXIS_NUMBER[body.wide]])
     values: dict[str, Value] = {
         "for": seat.into.kind,
         "thick": joint.thick,
-        "wide": wide,
-        "long": joint.long,
+        "wide": seat.width(body.wide),
+        "long": seat.long,
         "end": seat.end,
     }
+    if haunch is not None:
+        values |= {"haunch": haunch.long, "haunch side": next(iter(joint.haunch))}
+        sizes.append(_haunch_size(haunch, face))
     middle = (corners.mean(axis=0) + tip - corner).tolist()
     callout = Callout("tenon", dict(values), (middle[0], middle[1], middle[2]), face)
     return Feature("tenon", "joint", tuple(sizes), (callout,), Operation("tenon", dict(values)), seat.into.name)
 
 
-def _mortise_feature(seat: Seat, joint: MortiseAndTenon, relief: float) -> Feature:
+def _haunch_size(haunch: Seat, face: Side) -> Size:
+    """How far the haunch reaches along the part, at its outer edge."""
+    body, run = haunch.of, side_vector(haunch.end)
+    foot = min(
+        long_edges(haunch),
+        key=lambda p: -abs(float(p[AXIS_NUMBER[body.wide]] - body.blank.middle()[AXIS_NUMBER[body.wide]])),
+    )
+    tip = foot - run * (haunch.stop.height(foot) / float(haunch.stop.normal @ run))
+    reach = abs(float((tip - foot) @ run))
+    return Size("haunch length", reach, body.runs, round_point(foot), round_point(tip), face, "size")
+
+
+def _mortise_feature(seat: Seat, haunch: Seat | None, joint: MortiseAndTenon, relief: float) -> Feature:
     """Set out from the datum end to the nearest corner of the mouth, and from the true side to its nearest corner."""
     body, of = seat.into, seat.of
-    to_local = inverse(body.at) @ of.at
-    mouth = np.array([to_local[:3, :3] @ p + to_local[:3, 3] for p in _long_edges(seat)])
-    outward = -(to_local[:3, :3] @ seat.shoulder.normal)
+    to_local = seat.into_frame
+    mouth = np.array([apply(to_local, p) for p in long_edges(seat)])
+    outward = -turn(to_local, seat.shoulder.normal)
     side = nearest_side(outward)
-    along = body.runs
-    wide = float(seat.high[AXIS_NUMBER[of.wide]] - seat.low[AXIS_NUMBER[of.wide]])
-    turned = to_local[:3, :3] @ axis_vector(of.wide)
-    lengthwise = abs(float(turned[AXIS_NUMBER[along]])) > 0.7
+    turned = turn(to_local, axis_vector(of.wide))
+    lengthwise = abs(float(turned[AXIS_NUMBER[body.runs]])) > 0.7
     values: dict[str, Value] = {
         "for": of.kind,
         "thick": joint.thick,
-        "wide": wide,
-        "deep": joint.long + relief,
+        "wide": seat.width(of.wide),
+        "deep": None if joint.through else seat.long + relief,
         "side": side,
-        "turned": _turned(turned if lengthwise else to_local[:3, :3] @ axis_vector(of.thick), along, outward),
-        "off square": _off_square(to_local[:3, :3] @ side_vector(seat.end), outward),
+        "turned": _turned(turned if lengthwise else turn(to_local, axis_vector(of.thick)), body.runs, outward),
+        "off square": _off_square(turn(to_local, side_vector(seat.end)), outward),
     }
-    centre = mouth.mean(axis=0)
     sizes = _mouth_sizes(body, mouth, side)
-    callout = Callout("mortise", dict(values), round_point(centre), side)
+    if haunch is not None:
+        values |= {"haunch": haunch.long + relief}
+        ends = np.array([apply(to_local, p) for p in long_edges(_beyond(seat, haunch))])
+        sizes += placed(body, ends.min(axis=0), ends.max(axis=0), body.runs, side, "haunch mortise")[:1]
+    if joint.wedges is not None:
+        values |= {"flare": joint.wedges.flare}
+    callout = Callout("mortise", dict(values), round_point(mouth.mean(axis=0)), side)
     operation = Operation("mortise", dict(values))
-    return Feature("mortise", "joint", sizes, (callout,), operation, of.name)
+    return Feature("mortise", "joint", tuple(sizes), (callout,), operation, of.name)
 
 
-def _mouth_sizes(body: Body, mouth: Vector, side: Side) -> tuple[Size, ...]:
+def _beyond(tenon: Seat, haunch: Seat) -> Seat:
+    """The haunch without what it shares with its tenon."""
+    number = AXIS_NUMBER[tenon.of.wide]
+    low, high = haunch.low.copy(), haunch.high.copy()
+    if high[number] > tenon.high[number]:
+        low[number] = tenon.high[number]
+    else:
+        high[number] = tenon.low[number]
+    return replace(haunch, low=low, high=high)
+
+
+def _mouth_sizes(body: Body, mouth: Vector, side: Side) -> list[Size]:
     low, high = mouth.min(axis=0), mouth.max(axis=0)
-    sizes = placed(body, low, high, body.runs, side, "mortise")
-    sizes += placed(body, low, high, _across(body, side), side, "mortise")
-    return tuple(sizes)
+    return [
+        *placed(body, low, high, body.runs, side, "mortise"),
+        *placed(body, low, high, _beside(body, side), side, "mortise"),
+    ]
 
 
-def _across(body: Body, side: Side) -> Axis:
+def _beside(body: Body, side: Side) -> Axis:
     if SIDE_AXIS[side] == body.runs:
         return body.wide
     return body.thick if SIDE_AXIS[side] == body.wide else body.wide

@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from plans.checks.boards import check_glued_up
 from plans.checks.directions import check_directions
 from plans.checks.edges import check_edges
 from plans.checks.joinery import check_joinery
@@ -18,6 +19,7 @@ CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
     check_joinery,
     check_materials,
     check_paper,
+    check_glued_up,
 )
 
 

@@ -3,13 +3,43 @@
 from collections.abc import Callable, Iterator
 from typing import Any
 
+from plans.checks.case_joints import (
+    check_box_joint,
+    check_dovetail,
+    check_grooved_panel,
+    check_housing,
+    check_mitre,
+    check_sliding_dovetail,
+    check_tongue_and_groove,
+)
+from plans.checks.loose import check_loose
 from plans.checks.reading import Reading
+from plans.checks.tenons import check_breadboard_end, check_mortise_and_tenon, tongue
 from plans.fixings import FIXINGS, WoodScrew
-from plans.joints import JOINTS, Bridle, CrossHalving, GluedFace, MortiseAndTenon, NotchOver
+from plans.joints import (
+    JOINTS,
+    BoxJoint,
+    BreadboardEnd,
+    Bridle,
+    CrossHalving,
+    Dovetail,
+    Dowel,
+    GluedFace,
+    GroovedPanel,
+    Housing,
+    LooseTenon,
+    Mitre,
+    MortiseAndTenon,
+    NotchOver,
+    Rabbet,
+    Scribe,
+    SlidingDovetail,
+    TongueAndGroove,
+)
 from plans.kinds import kind_of
 from plans.library import screw, screws
 from plans.problems import Problem
-from plans.sides import SIDE_AXIS, SIDES, third_axis
+from plans.sides import SIDE_AXIS, SIDES
 from plans.source import KeyPath
 from plans.spec import PartSpec
 from plans.suggest import listed
@@ -39,6 +69,18 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     CrossHalving: ("of", "across"),
     NotchOver: ("of", "over"),
     GluedFace: ("of", "to"),
+    Housing: ("of", "into"),
+    Rabbet: ("of", "into"),
+    TongueAndGroove: ("of", "into"),
+    GroovedPanel: ("of", "into"),
+    BoxJoint: ("of", "into"),
+    Dovetail: ("of", "into"),
+    SlidingDovetail: ("of", "into"),
+    Mitre: ("of", "into"),
+    LooseTenon: ("of", "into"),
+    Dowel: ("of", "into"),
+    BreadboardEnd: ("of", "into"),
+    Scribe: ("of", "to"),
 }
 
 
@@ -46,38 +88,19 @@ def _two_parts(reading: Reading, path: KeyPath, entry: Any, first: str, second: 
     """A kind of part may meet its own kind only where there is more than one of it."""
     name = getattr(entry, first)
     part = reading.parts.get(name)
-    if name == getattr(entry, second) and part is not None and not part.mirror and part.repeat is None:
+    others = getattr(entry, second)
+    if (
+        name in (others if isinstance(others, tuple) else (others,))
+        and part is not None
+        and not part.mirror
+        and part.repeat is None
+    ):
         message = f"`{first}` and `{second}` are both {name}, and there is only one of it"
         yield reading.problem("part-meets-itself", (*path, second), message, "name another part")
 
 
-def _mortise_and_tenon(reading: Reading, path: KeyPath, joint: MortiseAndTenon, part: PartSpec) -> Iterator[Problem]:
-    width = third_axis(part.runs, part.thick)
-    for side in joint.shoulders:
-        if SIDE_AXIS[side] != width:
-            message = f"a shoulder on the {side} is not beside the width of {joint.of}, which is measured {width}"
-            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == width)}; `thick` sets the other two"
-            yield reading.problem("wrong-side", (*path, "shoulders", side), message, hint, key=True)
-    for number, side in enumerate(joint.ends):
-        if SIDE_AXIS[side] != part.runs:
-            message = f"{side} is no end of {joint.of}, which runs {part.runs}"
-            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == part.runs)}"
-            yield reading.problem("wrong-side", (*path, "ends", number), message, hint)
-    stock_left = part.width - sum(joint.shoulders.values())
-    if stock_left <= 0:
-        message = f"the shoulders leave nothing of the {reading.shown(part.width)} that {joint.of} is wide"
-        yield reading.problem("wrong-size", (*path, "shoulders"), message, "make them smaller", key=True)
-    yield from _tongue(reading, path, joint.of, joint.thick, part)
-
-
 def _bridle(reading: Reading, path: KeyPath, joint: Bridle, part: PartSpec) -> Iterator[Problem]:
-    yield from _tongue(reading, path, joint.of, joint.thick, part)
-
-
-def _tongue(reading: Reading, path: KeyPath, name: str, thick: float, part: PartSpec) -> Iterator[Problem]:
-    if thick > part.thickness:
-        message = f"{name} is {reading.shown(part.thickness)} thick, and its tongue {reading.shown(thick)}"
-        yield reading.problem("wrong-size", (*path, "thick"), message, "a third of the thickness is usual")
+    yield from tongue(reading, path, joint.of, joint.thick, part)
 
 
 def _cross_halving(reading: Reading, path: KeyPath, joint: CrossHalving, part: PartSpec) -> Iterator[Problem]:
@@ -87,10 +110,29 @@ def _cross_halving(reading: Reading, path: KeyPath, joint: CrossHalving, part: P
         yield reading.problem("wrong-side", (*path, "notch in"), message, hint)
 
 
+def _scribe(reading: Reading, path: KeyPath, joint: Scribe, part: PartSpec) -> Iterator[Problem]:
+    for number, side in enumerate(joint.side):
+        if SIDE_AXIS[side] == part.thick:
+            message = f"{side} is a face of {joint.of}, which is thick {part.thick}; ends and edges are scribed"
+            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
+            yield reading.problem("wrong-side", (*path, "side", number), message, hint)
+
+
 _CHECKS: dict[type, Check] = {
-    MortiseAndTenon: _mortise_and_tenon,
+    MortiseAndTenon: check_mortise_and_tenon,
     Bridle: _bridle,
     CrossHalving: _cross_halving,
+    Housing: check_housing,
+    TongueAndGroove: check_tongue_and_groove,
+    GroovedPanel: check_grooved_panel,
+    BoxJoint: check_box_joint,
+    Dovetail: check_dovetail,
+    SlidingDovetail: check_sliding_dovetail,
+    Mitre: check_mitre,
+    LooseTenon: check_loose,
+    Dowel: check_loose,
+    BreadboardEnd: check_breadboard_end,
+    Scribe: _scribe,
 }
 
 

@@ -69,7 +69,7 @@ def _needs(edition: Edition, area: Box) -> list[Record]:
 def _need_lines(edition: Edition) -> list[str]:
     piece = edition.piece
     lines = [f"{capital(row.wood)} {row.stock}: {feet_words(edition, row)}" for row in lumber(piece)]
-    screws = sum(row.count for row in hardware(piece) if row.values)
+    screws = sum(row.count for row in hardware(piece) if "gauge" in row.values)
     if screws:
         lines.append(f"{screws} screws")
     lines += [f"{row.count} × {row.what}" for row in hardware(piece) if not row.values]

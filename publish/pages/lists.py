@@ -8,8 +8,8 @@ from model.takeoff import CutRow, cut_list, finish_area, glue_total, hardware, l
 from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock, flow
 from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
-from publish.words.lists import area_words, feet_words, hardware_name, net_words, rings_words
-from publish.words.names import capital, item_name, quantity
+from publish.words.lists import area_words, feet_words, hardware_name, net_words, rings_words, row_name, row_note
+from publish.words.names import capital, quantity
 from publish.words.tools import tools
 
 CUT_COLUMNS = (
@@ -97,8 +97,8 @@ def _cuts(edition: Edition) -> list[Block]:
 def _cut_row(edition: Edition, row: CutRow) -> Row:
     n = edition.number
     cells = (
-        row.item.mark,
-        capital(item_name(edition.piece, row.item)),
+        row.mark,
+        capital(row_name(edition, row)),
         quantity(row.item),
         n(row.thickness),
         n(row.width),
@@ -106,7 +106,7 @@ def _cut_row(edition: Edition, row: CutRow) -> Row:
         n(row.rough_width),
         n(row.rough_length),
         rings_words(row.rings),
-        row.note,
+        row_note(row),
     )
     return Row(cells, to=edition.part_sheet(row.item))
 

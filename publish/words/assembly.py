@@ -9,6 +9,7 @@ from model.sequence import Leg
 from model.steps import Step
 from publish.edition import Edition
 from publish.words.fixings import screw_name
+from publish.words.loose import loose_words
 from publish.words.names import capital, counted, listed, number, plural
 from publish.words.step_words import StepWords
 
@@ -28,6 +29,7 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
     text += _path_words(stage.moves[0].path)
     if glued:
         text += _glue_words(edition, step)
+    text += loose_words(step)
     text += _screw_words(edition, step)
     return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(step, glued))
 

@@ -36,8 +36,12 @@ def _mm(values: Values, name: str) -> float:
 
 def _mortise(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {n(_mm(values, 'deep'))} deep"
-    lines = [f"MORTISE for {values['for']}", size]
+    deep = "right through" if values["deep"] is None else f"{n(_mm(values, 'deep'))} deep"
+    lines = [f"MORTISE for {values['for']}", f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {deep}"]
+    if "haunch" in values:
+        lines.append(f"haunch {n(_mm(values, 'haunch'))} deep")
+    if "flare" in values:
+        lines.append(f"flared {n(_mm(values, 'flare'))} at each end on the far side")
     leans = []
     if _mm(values, "off square") >= FLAT:
         leans.append(f"{degrees(_mm(values, 'off square'))} off square")
@@ -51,7 +55,10 @@ def _mortise(values: Values, edition: Edition) -> Said:
 def _tenon(values: Values, edition: Edition) -> Said:
     n = edition.number
     size = f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {n(_mm(values, 'long'))} long"
-    return Said((f"TENON into {values['for']}", size))
+    lines = [f"TENON into {values['for']}", size]
+    if "haunch" in values:
+        lines.append(f"haunch {n(_mm(values, 'haunch'))} long at the {values['haunch side']}")
+    return Said(tuple(lines))
 
 
 def _recess(word: str) -> Callable[[Values, Edition], Said]:
@@ -65,6 +72,90 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
         return Said(tuple(lines))
 
     return write
+
+
+def _channel(word: str) -> Callable[[Values, Edition], Said]:
+    def write(values: Values, edition: Edition) -> Said:
+        n = edition.number
+        lines = [f"{word} for {values['for']}", f"{n(_mm(values, 'wide'))} wide, {n(_mm(values, 'deep'))} deep"]
+        if values.get("stopped"):
+            lines.append(f"stopped at the {listed(str(values['stopped']).split(', '))}")
+        return Said(tuple(lines))
+
+    return write
+
+
+def _let_in_tongue(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'thick'))} thick, {n(_mm(values, 'long'))} long"
+    return Said((f"TONGUE into {values['for']}", size))
+
+
+def _housed_end(values: Values, edition: Edition) -> Said:
+    return Said((f"END let into {values['for']}", f"{edition.number(_mm(values, 'long'))} of the length"))
+
+
+def _let_in_edges(word: str) -> Callable[[Values, Edition], Said]:
+    def write(values: Values, edition: Edition) -> Said:
+        held = f"{edition.number(_mm(values, 'long'))} of it at the {listed(str(values['sides']).split(', '))}"
+        return Said((word, held))
+
+    return write
+
+
+def _dovetail_housing(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    lines = [
+        f"DOVETAIL HOUSING for {values['for']}",
+        f"{n(_mm(values, 'neck'))} wide at the face, {n(_mm(values, 'wide'))} at the floor, "
+        f"{n(_mm(values, 'deep'))} deep, {values['slope']}",
+    ]
+    if values["stopped"]:
+        lines.append(f"stopped at the {values['stopped']}")
+    return Said(tuple(lines))
+
+
+def _dovetail_tongue(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'neck'))} thick at the shoulder, {n(_mm(values, 'thick'))} at the end, {values['slope']}"
+    return Said((f"DOVETAIL into {values['for']}", size))
+
+
+def _tails(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    count = int(_mm(values, "tails"))
+    head = (
+        f"{count} DOVETAILS into {values['for']}, {values['slope']}" if count > 1 else f"DOVETAIL into {values['for']}"
+    )
+    size = f"{n(_mm(values, 'wide'))} wide at the end"
+    return Said((head, f"{size}, {n(_mm(values, 'pin'))} between them" if count > 1 else f"{size}, {values['slope']}"))
+
+
+def _pins(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    lines = [f"PINS for {values['for']}", "mark them from its tails"]
+    if _mm(values, "lap"):
+        lines.append(f"sockets {n(_mm(values, 'deep'))} deep, lap {n(_mm(values, 'lap'))}")
+    return Said(tuple(lines))
+
+
+def _spline_slot(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    lies = "in the middle of the thickness" if values["flat"] else "a third of the way out from the inner arris"
+    return Said(("SPLINE SLOT in the mitre", f"{n(_mm(values, 'thick'))} wide, {n(_mm(values, 'deep'))} deep", lies))
+
+
+def _key_slot(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    head = f"{int(_mm(values, 'number'))} KEY SLOTS" if _mm(values, "number") > 1 else "KEY SLOT"
+    size = f"{n(_mm(values, 'thick'))} wide, {n(_mm(values, 'deep'))} into the corner"
+    return Said((head, size, "sawn when the corner is glued, evenly spaced"))
+
+
+def _fingers(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    head = f"BOX JOINT with {values['for']}, {int(_mm(values, 'fingers'))} equal fingers and gaps"
+    return Said((head, f"each {n(_mm(values, 'wide'))}; begin with a {values['first']} at the true edge"))
 
 
 def _sloped_end(values: Values, edition: Edition) -> Said:
@@ -110,6 +201,48 @@ def _hole(values: Values, edition: Edition) -> Said:
     return Said((f"{edition.drill(_mm(values, 'diameter'))} HOLE, {reach}",), int(_mm(values, "count")))
 
 
+def _peg_hole(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    across = edition.drill(_mm(values, "diameter"))
+    if values.get("slot"):
+        return Said((f"{across} × {n(_mm(values, 'slot'))} SLOT for a peg",), int(_mm(values, "count")))
+    lines = [f"{across} PEG HOLE"]
+    if values["deep"] is not None:
+        lines.append(f"{n(_mm(values, 'deep'))} deep")
+    if values.get("nearer"):
+        lines.append(f"{n(_mm(values, 'nearer'))} nearer the shoulder than its mate")
+    return Said(tuple(lines), int(_mm(values, "count")))
+
+
+def _saw_cut(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    return Said(("SAW CUT for a wedge", f"{n(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
+
+
+def _dowel_hole(values: Values, edition: Edition) -> Said:
+    head = f"{edition.drill(_mm(values, 'diameter'))} DOWEL HOLE for {values['for']}"
+    return Said((head, f"{edition.number(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
+
+
+def _tongue(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'thick'))} thick, {n(_mm(values, 'long'))} long"
+    return Said((f"TONGUE into {values['for']}", size))
+
+
+def _end_groove(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'thick'))} wide, {n(_mm(values, 'deep'))} deep"
+    return Said((f"GROOVE for {values['for']}", size))
+
+
+def _scribe(values: Values, edition: Edition) -> Said:
+    lines = [f"{str(values['side']).upper()} {str(values['what']).upper()} scribed to the {values['for']}"]
+    if _mm(values, "deep") >= FLAT:
+        lines.append(f"{edition.number(_mm(values, 'deep'))} from its longest point to its shortest")
+    return Said(tuple(lines))
+
+
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "mortise": _mortise,
     "tenon": _tenon,
@@ -123,6 +256,27 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "screw hole": _screw_hole,
     "pilot hole": _pilot_hole,
     "hole": _hole,
+    "housing": _channel("HOUSING"),
+    "rabbet": _channel("RABBET"),
+    "groove": _channel("GROOVE"),
+    "edge tongue": _let_in_tongue,
+    "housed tongue": _let_in_tongue,
+    "housed end": _housed_end,
+    "rabbeted edge": _let_in_edges("LET INTO RABBETS"),
+    "panel edge": _let_in_edges("EDGE IN GROOVES, not glued"),
+    "dovetail housing": _dovetail_housing,
+    "dovetail tongue": _dovetail_tongue,
+    "tails": _tails,
+    "pins": _pins,
+    "fingers": _fingers,
+    "spline slot": _spline_slot,
+    "key slot": _key_slot,
+    "peg hole": _peg_hole,
+    "saw cut": _saw_cut,
+    "tongue": _tongue,
+    "scribe": _scribe,
+    "end groove": _end_groove,
+    "dowel hole": _dowel_hole,
     "glued face": None,
     "round over": None,
     "chamfer": None,

@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from model.piece import Item
-from model.takeoff import HardwareRow, LumberRow
+from model.takeoff import CutRow, HardwareRow, LumberRow
 from publish.edition import Edition
 from publish.words.fixings import screw_name
-from publish.words.names import capital
+from publish.words.loose import LOOSE_NAMES
+from publish.words.names import capital, item_name
 
 POUND = 0.45359237  # kg, exact (NIST SP 811)
 SQUARE_FOOT = 304.8**2  # mm2
@@ -47,7 +48,22 @@ def area_words(edition: Edition, mm2: float) -> str:
 
 def hardware_name(edition: Edition, row: HardwareRow) -> str:
     """What to ask for."""
+    if row.what in LOOSE_NAMES:
+        return LOOSE_NAMES[row.what](edition, row.values)
     return screw_name(edition, row.values) if row.values else row.what
+
+
+def row_name(edition: Edition, row: CutRow) -> str:
+    """The part of a line of the cut list, or which of its boards."""
+    name = item_name(edition.piece, row.item)
+    return name if row.board is None else f"{name}, board {row.board.number}"
+
+
+def row_note(row: CutRow) -> str:
+    """The maker's note on a part; how a board of it is laid, and that the part itself is glued up."""
+    if row.board is None:
+        return row.note if row.sawn else " ".join(filter(None, ("Glued up, see below.", row.note)))
+    return {True: "heart side up", False: "heart side down", None: ""}[row.board.heart_up]
 
 
 def rings_words(rings: str) -> str:

@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
+from model.glued_up import part_boards
 from model.piece import Item, Part
-from plans.sides import SIDES
+from plans.sides import SIDES, sides_of, third_axis
 from publish.edition import Edition
 from publish.part_views import DrawnPart
 from publish.words.names import listed, number
@@ -25,11 +26,26 @@ def notes(edition: Edition, item: Item, drawn: DrawnPart) -> list[str]:
     found += _rests(part)
     if part.spec.show_face is not None:
         found.append(f"The {part.spec.show_face} shows: keep the best face of the board for it.")
+    found += glued_up_words(edition, part)
     if part.spec.rings != "any":
         found.append(RING_WORDS[part.spec.rings])
     if part.spec.note:
         found.append(part.spec.note)
     return found
+
+
+def glued_up_words(edition: Edition, part: Part) -> list[str]:
+    """How a part is made of boards: how many, how they are laid, and their sizes in order."""
+    made, boards = part.spec.glued_up, part_boards(part)
+    if made is None:
+        return []
+    across = part.spec.thick if made.joined == "face to face" else third_axis(part.spec.runs, part.spec.thick)
+    sizes = [edition.number(b.width if made.joined == "edge to edge" else b.thickness) for b in boards]
+    called = "wide" if made.joined == "edge to edge" else "thick"
+    laid = "heart side up and down by turns" if made.rings == "alternating" else "growth rings all the same way"
+    same = f"each {sizes[0]}" if len(set(sizes)) == 1 else listed(sizes)
+    start = f"counted from the {sides_of(across)[0]}"
+    return [f"Glued up {made.joined} from {number(len(boards))} boards, {start}: {same} {called}, {laid}."]
 
 
 RING_WORDS = {

@@ -9,6 +9,7 @@ from model.piece import Feature, Item, Value
 from model.steps import Step
 from plans.units import degrees
 from publish.edition import Edition
+from publish.words.case_work import CASE_WRITERS
 from publish.words.names import counted, listed, marks, number
 from publish.words.notes import arris_words
 from publish.words.step_words import StepWords, features, mm
@@ -55,9 +56,9 @@ def _ends(edition: Edition, step: Step) -> StepWords:
         settings = dict.fromkeys(_end_setting(edition, f) for f in features(edition, item, "sloped end"))
         both = "both ends" if len(features(edition, item, "sloped end")) > 1 else "one end"
         text.append(f"{item.mark}, {item.name}: {both} at {listed(settings)}.")
-    text.append(
-        "Set the saw with a bevel gauge and try the setting on scrap. The end of a tenon is parallel to its shoulder."
-    )
+    text.append("Set the saw with a bevel gauge and try the setting on scrap.")
+    if any(features(edition, item, "tenon") for item in step.items):
+        text.append("The end of a tenon is parallel to its shoulder.")
     return StepWords("Cut the angled ends", tuple(text))
 
 
@@ -68,7 +69,7 @@ def _end_setting(edition: Edition, feature: Feature) -> str:
     if tilt < 0.05:
         return f"{degrees(mitre)} across the face"
     if mitre < 0.05:
-        return f"blade tilted {degrees(tilt)}"
+        return f"90° with the blade tilted {degrees(tilt)}"
     return f"{degrees(mitre)} across the face with the blade tilted {degrees(tilt)}"
 
 
@@ -79,10 +80,17 @@ def _mortises(edition: Edition, step: Step) -> StepWords:
             assert feature.operation is not None
             values = feature.operation.settings
             n = edition.number
-            size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {edition.measure(mm(values, 'deep'))} deep"
+            deep = "right through" if values["deep"] is None else f"{edition.measure(mm(values, 'deep'))} deep"
+            size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {deep}"
             off = mm(values, "off square")
             lean = f", {degrees(off)} off square" if off >= 0.25 else ""
             text.append(f"{item.mark}, {item.name}: {counted(times, 'mortise')} for the {values['for']}, {size}{lean}.")
+    if any("right through" in sentence for sentence in text):
+        text.append("Cut a through mortise from both faces, so that neither breaks out.")
+    if any(
+        f.operation and "flare" in f.operation.settings for i in step.items for f in features(edition, i, "mortise")
+    ):
+        text.append("Flare the ends of a wedged mortise towards the far side: leave the mouth as it is.")
     if any("off square" in sentence for sentence in text):
         text.append(
             "Tilt the part on a wedge of that angle, so that the chisel or the bit goes in the way the rail does."
@@ -112,14 +120,18 @@ def _alike(edition: Edition, item: Item, *what: str) -> list[tuple[Feature, int]
 def _tenons(edition: Edition, step: Step) -> StepWords:
     text = []
     for item in step.items:
-        for feature, times in _alike(edition, item, "tenon"):
+        for feature, times in _alike(edition, item, "tenon", "tongue"):
             assert feature.operation is not None
             values = feature.operation.settings
             n = edition.number
             size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {edition.measure(mm(values, 'long'))} long"
-            text.append(f"{item.mark}, {item.name}: {counted(times, 'tenon')}, {size}.")
+            haunch = f", haunched at the {values['haunch side']}" if "haunch" in values else ""
+            text.append(f"{item.mark}, {item.name}: {counted(times, feature.kind)}, {size}{haunch}.")
     angled = [item for item in step.items if features(edition, item, "sloped end")]
     text.append("Leave each tenon a shaving thick and fit it to its own mortise: it should go home by hand.")
+    sawn = [item for item in step.items if features(edition, item, "saw cut")]
+    if sawn:
+        text.append(f"Saw the tenons of {marks(sawn)} for their wedges, and bore a small hole at the foot of each cut.")
     if angled:
         text.append(f"The shoulders of {marks(angled)} run parallel to their angled ends: use the same setting.")
     return StepWords("Cut the tenons to fit", tuple(text))
@@ -139,6 +151,18 @@ def _recesses(title: str, what: tuple[str, ...], noun: str) -> Callable[[Edition
         return StepWords(title, tuple(text))
 
     return write
+
+
+def _scribing(edition: Edition, step: Step) -> StepWords:
+    text = []
+    for item in step.items:
+        for feature in features(edition, item, "scribe"):
+            assert feature.operation is not None
+            values = feature.operation.settings
+            text.append(f"{item.mark}, {item.name}: the {values['side']} {values['what']}, to the {values['for']}.")
+    text.append("Leave the part long, hold it in its place, and draw the profile on it with a compass.")
+    text.append("Saw just outside the line, undercut a little towards the back, and pare until the face closes.")
+    return StepWords("Scribe to fit", tuple(text))
 
 
 def _bevels(edition: Edition, step: Step) -> StepWords:
@@ -174,12 +198,15 @@ def _holes(edition: Edition, step: Step) -> StepWords:
     text = []
     for item in step.items:
         screw = Counter[tuple[str, str]]()
-        for feature in features(edition, item, "screw hole", "hole"):
+        for feature in features(edition, item, "screw hole", "hole", *JOINT_HOLES):
             assert feature.operation is not None
             values = feature.operation.settings
-            screw[_hole_words(edition, values)] += int(mm(values, "count"))
+            writer = JOINT_HOLES.get(feature.operation.name, _hole_words)
+            screw[writer(edition, values)] += int(mm(values, "count"))
         for (head, reach), count in screw.items():
             text.append(f"{item.mark}, {item.name}: {counted(count, head)}{reach}.")
+    if any("dowel hole" in sentence for sentence in text):
+        text.append("Bore dowel holes with a jig, or mark the second part from points set in the holes of the first.")
     text.append("Back the work with scrap so that the bit does not tear out.")
     return StepWords("Bore the holes", tuple(text))
 
@@ -196,6 +223,30 @@ def _hole_words(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
         return f"{diameter} screw hole", ", countersunk"
     plug = f"{edition.drill(mm(values, 'plug'))} {edition.units.suffix}"
     return f"{diameter} screw hole", f", first sunk {edition.measure(mm(values, 'plugged'))} deep for a {plug} plug"
+
+
+def _peg_hole(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
+    diameter = f"{edition.drill(mm(values, 'diameter'))} {edition.units.suffix}"
+    if values.get("slot"):
+        return f"{diameter} peg slot", f", {edition.measure(mm(values, 'slot'))} long"
+    deep = "" if values["deep"] is None else f", {edition.measure(mm(values, 'deep'))} deep"
+    if values.get("nearer"):
+        return (
+            f"{diameter} peg hole",
+            f" in its tenon, {edition.measure(mm(values, 'nearer'))} nearer the shoulder than in the mortised part",
+        )
+    return f"{diameter} peg hole", deep
+
+
+def _dowel_hole(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
+    diameter = f"{edition.drill(mm(values, 'diameter'))} {edition.units.suffix}"
+    return f"{diameter} dowel hole", f" for the {values['for']}, {edition.measure(mm(values, 'deep'))} deep"
+
+
+JOINT_HOLES: dict[str, Callable[[Edition, dict[str, Value]], tuple[str, str]]] = {
+    "peg hole": _peg_hole,
+    "dowel hole": _dowel_hole,
+}
 
 
 def _easing(edition: Edition, step: Step) -> StepWords:
@@ -218,12 +269,15 @@ WORK_WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "size": _size,
     "ends": _ends,
     "mortises": _mortises,
+    "end grooves": _recesses("Groove the breadboard ends", ("end groove",), "groove"),
     "tenons": _tenons,
     "bridles": _recesses("Cut the bridles", ("bridle slot", "bridle cheek"), "cut"),
     "halvings": _recesses("Cut the halvings", ("halving",), "halving"),
     "notches": _recesses("Cut the notches", ("notch",), "notch"),
+    "scribing": _scribing,
     "bevels": _bevels,
     "tapers": _tapers,
     "holes": _holes,
     "easing": _easing,
+    **CASE_WRITERS,
 }

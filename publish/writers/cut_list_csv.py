@@ -7,7 +7,7 @@ import io
 
 from model.takeoff import cut_list
 from publish.edition import Edition
-from publish.words.names import item_name
+from publish.words.lists import row_name, row_note
 
 HEADER = (
     "mark",
@@ -37,8 +37,8 @@ def cut_list_csv(edition: Edition) -> str:
         sizes = (row.thickness, row.width, row.length, row.rough_width, row.rough_length)
         writer.writerow(
             [
-                row.item.mark,
-                _text(item_name(edition.piece, row.item)),
+                row.mark,
+                _text(row_name(edition, row)),
                 row.item.quantity,
                 len(row.item.mirrored),
                 edition.units.suffix,
@@ -46,7 +46,7 @@ def cut_list_csv(edition: Edition) -> str:
                 _text(row.wood),
                 _text(row.stock or ""),
                 row.rings,
-                _text(row.note),
+                _text(row_note(row)),
             ]
         )
     return target.getvalue()

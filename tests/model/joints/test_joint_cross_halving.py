@@ -80,3 +80,38 @@ def test_parts_that_do_not_cross(outcome):
     piece, problems = outcome(SQUARE.replace("MORE", "").replace("bottom: floor, centred", "bottom: 50, centred", 1))
     assert piece is None
     assert [(p.code, p.place.line) for p in problems] == [("joint-not-found", 14)]
+
+
+CORNER_OR_TEE = """parts:
+  stile:
+    {wood: white oak, runs: up-down, thick: front-back, length: 500, width: 60, thickness: 24,
+     where: {bottom: floor, left: 0, centred: front-back}}
+  rail:
+    {wood: white oak, runs: left-right, thick: front-back, length: 400, width: 50, thickness: 24,
+     where: {PLACE, left: 0, centred: front-back}}
+joints:
+  - cross halving: {of: rail, across: stile, notch in: front, count: 1}
+"""
+
+
+@pytest.mark.parametrize(
+    ("place", "stile_walls", "where"),
+    [("top: 500", 1, "at the end"), ("bottom: floor", 1, "at the end"), ("top: 300", 2, "along it")],
+)
+def test_corner_and_tee_halving(built, place, stile_walls, where):
+    piece = built(CORNER_OR_TEE.replace("PLACE", place))
+    stile, rail = piece.parts["stile"], piece.parts["rail"]
+    # both lose half of the block in which they cross; at a corner each loses it at its end
+    assert 500 * 60 * 24 - stile.sharp.Volume() == pytest.approx(60 * 50 * 12, rel=1e-9)
+    assert 400 * 50 * 24 - rail.sharp.Volume() == pytest.approx(60 * 50 * 12, rel=1e-9)
+    assert shares(piece, "stile", "rail") < 1e-6
+    # face on face, the shoulder of the rail, and one shoulder of the stile at a corner or two at a tee
+    touching = 60 * 50 + 50 * 12 + stile_walls * 60 * 12
+    assert glue_area(stile, rail) == pytest.approx(touching, rel=1e-6), where
+    assert not check_fit(piece)
+    (joint,) = piece.joints
+    assert joint.direction == pytest.approx((0, -1, 0)) and joint.travel == pytest.approx(12)
+    (cut,) = [f for f in stile.features if f.kind == "halving"]
+    assert cut.callouts[0].values["side"] == "back"
+    positions = [s.value for s in cut.sizes if s.role == "position" and s.along == "up-down"]
+    assert positions == ([] if place == "top: 500" else pytest.approx([450 if place == "bottom: floor" else 200]))

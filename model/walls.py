@@ -1,0 +1,41 @@
+"""How much wood is left round what is cut into a part."""
+
+from __future__ import annotations
+
+import cadquery as cq
+import numpy as np
+
+from model import kernel
+from model.body import Body
+from model.frames import Vector
+from model.kernel import KernelFault
+
+# Common practice: a mortise keeps about a third of the stock on each side, 1/4 in of 3/4 in; less than this
+# splits as it is glued up.
+WALL = 4.0  # mm beside a mortise or a hole
+FLOOR = 3.0  # mm under it
+NOISE = 0.01  # mm
+
+
+def last_wood(body: Body, point: Vector, direction: Vector) -> float:
+    """How far along `direction` from `point` the part is left for good (mm, piece frame); 0 where it is never met."""
+    line = cq.Edge.makeLine(kernel.vector(point), kernel.vector(point + direction * kernel.REACH))
+    inside = body.world(body.sharp).intersect(line).Edges()
+    ends = [kernel.array(edge.positionAt(step)) for edge in inside for step in (0.0, 1.0)]
+    return max((float((end - point) @ direction) for end in ends), default=0.0)
+
+
+def needs_wall(body: Body, what: str, points: list[Vector], direction: Vector, least: float = WALL) -> None:
+    """Refuses a recess whose `points` have less than `least` mm of wood beside them along `direction`."""
+    _needs(body, what, "of wall", points, direction, least)
+
+
+def needs_floor(body: Body, what: str, points: list[Vector], direction: Vector) -> None:
+    """Refuses a recess with less than `FLOOR` mm of wood under its deepest points."""
+    _needs(body, what, "of wood under it", points, direction, FLOOR)
+
+
+def _needs(body: Body, what: str, where: str, points: list[Vector], direction: Vector, least: float) -> None:
+    left = min(last_wood(body, np.asarray(point), direction) for point in points)
+    if left < least - NOISE:
+        raise KernelFault(f"{what} leaves {left:.1f} mm {where} in {body.name}; at least {least:.0f} is wanted")

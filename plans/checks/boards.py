@@ -1,0 +1,30 @@
+"""Parts glued up from boards: more than one of them, and together as large as the part."""
+
+from collections.abc import Iterator
+
+from plans.checks.reading import Reading
+from plans.problems import Problem
+
+NOISE = 0.01  # mm
+
+
+def check_glued_up(reading: Reading) -> Iterator[Problem]:
+    """The boards of every part that is made of several."""
+    for name, part in reading.parts.items():
+        made = part.glued_up
+        if made is None:
+            continue
+        path = ("parts", name, "glued up")
+        if (made.boards is None) == (not made.sizes):
+            said = "both `boards` and `sizes` are said" if made.sizes else "nothing says how many boards there are"
+            yield reading.problem("wrong-value", path, said, "say `boards: 4`, or list the `sizes` in order", key=True)
+        elif max(len(made.sizes), made.boards or 0) < 2:
+            where = (*path, "sizes" if made.sizes else "boards")
+            yield reading.problem("wrong-size", where, "one board is not glued up", "take `glued up` out")
+        elif made.sizes:
+            size, called = (part.width, "wide") if made.joined == "edge to edge" else (part.thickness, "thick")
+            total = sum(made.sizes)
+            if abs(total - size) > NOISE:
+                message = f"the boards come to {reading.shown(total)}, and {name} is {reading.shown(size)} {called}"
+                hint = "change one of them; what a joint adds at an edge is not counted here"
+                yield reading.problem("wrong-size", (*path, "sizes"), message, hint)

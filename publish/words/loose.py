@@ -1,0 +1,76 @@
+"""Loose pieces of joints: pegs, dowels, wedges and the like, by name and by what is done with them."""
+
+from __future__ import annotations
+
+from collections import Counter
+from collections.abc import Callable
+
+from model.piece import Value
+from model.steps import Step
+from publish.edition import Edition
+from publish.words.names import counted
+from publish.words.step_words import mm
+
+Values = dict[str, Value]
+
+
+def _round(noun: str) -> Callable[[Edition, Values], str]:
+    def name(edition: Edition, values: Values) -> str:
+        size = f"{edition.drill(mm(values, 'diameter'))} × {edition.measure(mm(values, 'long'))}"
+        return f"{size} {noun}, {values['wood']}" if "wood" in values else f"{size} {noun}"
+
+    return name
+
+
+def _wedge(edition: Edition, values: Values) -> str:
+    n = edition.number
+    size = f"{n(mm(values, 'wide'))} × {edition.measure(mm(values, 'long'))}"
+    return f"{size} wedge, {n(mm(values, 'thick'))} at the thick end, {values['wood']}"
+
+
+def _loose_tenon(edition: Edition, values: Values) -> str:
+    n = edition.number
+    size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))} × {edition.measure(mm(values, 'long'))}"
+    return f"{size} loose tenon, {values['wood']}, grain along its length"
+
+
+def _strip(noun: str) -> Callable[[Edition, Values], str]:
+    def name(edition: Edition, values: Values) -> str:
+        n = edition.number
+        size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))} × {edition.measure(mm(values, 'long'))}"
+        return f"{size} {noun}, {values['wood']}"
+
+    return name
+
+
+LOOSE_NAMES: dict[str, Callable[[Edition, Values], str]] = {
+    "peg": _round("peg"),
+    "breadboard peg": _round("peg"),
+    "wedge": _wedge,
+    "dowel": _round("dowel"),
+    "loose tenon": _loose_tenon,
+    "spline": _strip("spline, grain across the joint"),
+    "key": _strip("key"),
+}
+
+# what is done with them when the joint is closed
+LOOSE_ACTS: dict[str, str] = {
+    "peg": "Point {pieces} at one end, drive them through while the joint is clamped, and pare them flush.",
+    "breadboard peg": "Glue only the middle sixth of the tongue: the panel must be free to move. Drive {pieces} "
+    "with no glue in the slots, and pare them flush.",
+    "wedge": "Put glue on {pieces} and drive them into the saw cuts in turn; saw them off when dry.",
+    "spline": "Glue {pieces} into the slots of one side first, then close the corners.",
+    "key": "When the glue is dry, saw the slots across the corners, glue in {pieces}, and pare them flush.",
+    "dowel": "Glue {pieces} into the holes of one part first, then close the joint.",
+    "loose tenon": "Glue {pieces} into one part first, then close the joint; ease their edges where the bit leaves "
+    "round corners.",
+}
+
+
+def loose_words(step: Step) -> list[str]:
+    """A sentence for each kind of loose piece that the joints of a step take."""
+    count: Counter[str] = Counter()
+    for joint in step.joints:
+        for loose in joint.loose:
+            count[loose.what] += loose.count
+    return [LOOSE_ACTS[what].format(pieces=f"the {counted(many, what)}") for what, many in count.items()]
