@@ -26,7 +26,13 @@ WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("notches", ("notch",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),
+    ("grooves", ("groove", "rabbet")),
+    ("curves", ("arc", "curve", "relief")),
+    ("turning", ("turned",)),
     ("holes", ("hole", "screw hole")),
+    ("slots", ("slot", "hand hold")),
+    ("recesses", ("recess",)),
+    ("mouldings", ("cove", "thumbnail")),
     ("easing", ("round over", "chamfer")),
 )
 

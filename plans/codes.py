@@ -64,6 +64,7 @@ CODES: dict[str, str] = {
     "repeat-needs-one": "a repeat without exactly one of filling, gap and spacing",
     "spacing-missing": "a row of holes without its spacing",
     "edge-too-large": "an edge treatment larger than the part has stock for",
+    "size-needs-one": "a size that is said in no way, or in two",
     "taper-not-smaller": "a taper that leaves the part as wide as it was, or wider",
     # materials and paper
     "unknown-wood": "a wood that is not in the table",

@@ -16,8 +16,14 @@ from publish.pictures import Pictorial, alone
 from publish.project import view
 
 # what is cut into a side and should be seen from it
-SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot"}
-HIDDEN_HELPS = {"mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole"}
+SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "groove", "rabbet", "slot", "recess"}
+HIDDEN_HELPS = {"mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole"} | {
+    "groove",
+    "rabbet",
+    "slot",
+    "recess",
+    "hand hold",
+}
 
 
 @dataclass(frozen=True)
@@ -74,7 +80,8 @@ def _busiest(part: Part, axis: Axis) -> Side:
     for feature in part.features:
         for callout in feature.callouts:
             if callout.what in SUNK:
-                counted[callout.face] += 1
+                many = callout.values.get("count")
+                counted[callout.face] += many if isinstance(many, int) else 1
     low, high = sides_of(axis)
     if part.spec.show_face is not None and SIDE_AXIS[part.spec.show_face] == axis:
         return part.spec.show_face
@@ -98,9 +105,13 @@ def _page(runs: Axis, wide: Axis, face: Side) -> tuple[np.ndarray, np.ndarray, n
 
 def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
     """The end that shows what the other views do not: a tenon, or a taper on two faces; the right one if it can."""
-    tells = any(feature.kind in ("tenon", "bridle slot") for feature in part.features) or any(
-        feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
-        for feature in part.features
+    tells = (
+        any(feature.kind in ("tenon", "bridle slot") for feature in part.features)
+        or any(
+            feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
+            for feature in part.features
+        )
+        or any(SIDE_AXIS[size.face] == runs for feature in part.features for size in feature.sizes)
     )
     if not tells:
         return None

@@ -25,6 +25,7 @@ from publish.words.notes import notes
 
 MOST_SHEETS = 4
 NOTE_WIDTH = 100.0  # mm
+SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
 ACROSS = {"taper begins"}
 THUMBNAIL = (62.0, 40.0)  # mm, the largest a small picture of the part is drawn
 LEAST_THUMBNAIL = 22.0
@@ -114,7 +115,8 @@ def _dimension(edition: Edition, part: Part, drawn: DrawnPart, size: Size, group
     seen = drawn.view_of(key)
     p0, p1 = seen.at(size.start), seen.at(size.end)
     direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
-    return DimensionWish(key, p0, p1, direction, edition.number(size.value), size.role, group)  # type: ignore[arg-type]
+    text = SIGNS.get(size.name, "") + edition.number(size.value)
+    return DimensionWish(key, p0, p1, direction, text, size.role, group)  # type: ignore[arg-type]
 
 
 def _level(drawn: DrawnPart, key: str, size: Size) -> bool:

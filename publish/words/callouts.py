@@ -3,23 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from model.piece import Value
 from plans.units import degrees
 from publish.edition import Edition
+from publish.words import shaped_callouts
 from publish.words.names import listed
+from publish.words.said import Said, mm
 
 FLAT = 0.25  # degrees: an angle smaller than this is not worth a word
 Values = dict[str, Value]
-
-
-@dataclass(frozen=True)
-class Said:
-    """The lines of a callout; `each` is how many things one callout stands for."""
-
-    lines: tuple[str, ...]
-    each: int = 1
 
 
 def said(what: str, values: Values, edition: Edition) -> Said | None:
@@ -28,21 +21,15 @@ def said(what: str, values: Values, edition: Edition) -> Said | None:
     return None if writer is None else writer(values, edition)
 
 
-def _mm(values: Values, name: str) -> float:
-    value = values[name]
-    assert isinstance(value, int | float)
-    return float(value)
-
-
 def _mortise(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {n(_mm(values, 'deep'))} deep"
+    size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {n(mm(values, 'deep'))} deep"
     lines = [f"MORTISE for {values['for']}", size]
     leans = []
-    if _mm(values, "off square") >= FLAT:
-        leans.append(f"{degrees(_mm(values, 'off square'))} off square")
-    if _mm(values, "turned") >= FLAT:
-        leans.append(f"turned {degrees(_mm(values, 'turned'))}")
+    if mm(values, "off square") >= FLAT:
+        leans.append(f"{degrees(mm(values, 'off square'))} off square")
+    if mm(values, "turned") >= FLAT:
+        leans.append(f"turned {degrees(mm(values, 'turned'))}")
     if leans:
         lines.append(", ".join(leans))
     return Said(tuple(lines))
@@ -50,7 +37,7 @@ def _mortise(values: Values, edition: Edition) -> Said:
 
 def _tenon(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {n(_mm(values, 'long'))} long"
+    size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {n(mm(values, 'long'))} long"
     return Said((f"TENON into {values['for']}", size))
 
 
@@ -58,7 +45,7 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
     def write(values: Values, edition: Edition) -> Said:
         n = edition.number
         head = f"{word} for {values['for']}" if "for" in values else word
-        lines = [head, f"{n(_mm(values, 'long'))} long, {n(_mm(values, 'deep'))} deep"]
+        lines = [head, f"{n(mm(values, 'long'))} long, {n(mm(values, 'deep'))} deep"]
         walls = values.get("walls", 0.0)
         if isinstance(walls, float) and walls >= FLAT:
             lines.append(f"walls {degrees(walls)} off square")
@@ -68,7 +55,7 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
 
 
 def _sloped_end(values: Values, edition: Edition) -> Said:
-    mitre, slope = _mm(values, "mitre"), _mm(values, "slope")
+    mitre, slope = mm(values, "mitre"), mm(values, "slope")
     if mitre < FLAT:
         return Said(("END at an angle", f"{degrees(slope)} through the thickness"))
     lines = ["END at an angle", f"{degrees(mitre)} across the face"]
@@ -78,36 +65,29 @@ def _sloped_end(values: Values, edition: Edition) -> Said:
 
 
 def _sloped_edge(values: Values, edition: Edition) -> Said:
-    return Said((f"{str(values['side']).upper()} EDGE bevelled {degrees(_mm(values, 'slope'))}",))
+    return Said((f"{str(values['side']).upper()} EDGE bevelled {degrees(mm(values, 'slope'))}",))
 
 
 def _taper(values: Values, edition: Edition) -> Said:
     sides = listed(str(values["sides"]).split(", "))
-    begins = f"begins {edition.number(_mm(values, 'after'))} from the {values['from']}"
+    begins = f"begins {edition.number(mm(values, 'after'))} from the {values['from']}"
     return Said((f"TAPER the {sides} sides" if " and " in sides else f"TAPER the {sides} side", begins))
 
 
 def _screw_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
-    count = int(_mm(values, "count"))
+    count = int(mm(values, "count"))
     if values.get("plugged") is not None:
-        sunk = f"{edition.drill(_mm(values, 'plug'))} plug hole, {n(_mm(values, 'plugged'))} deep"
+        sunk = f"{edition.drill(mm(values, 'plug'))} plug hole, {n(mm(values, 'plugged'))} deep"
     else:
-        sunk = f"countersunk to {edition.drill(_mm(values, 'head'))}"
-    return Said((f"{edition.drill(_mm(values, 'diameter'))} SCREW HOLE", sunk), count)
+        sunk = f"countersunk to {edition.drill(mm(values, 'head'))}"
+    return Said((f"{edition.drill(mm(values, 'diameter'))} SCREW HOLE", sunk), count)
 
 
 def _pilot_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
-    head = f"{edition.drill(_mm(values, 'diameter'))} PILOT, {n(_mm(values, 'deep'))} deep"
-    return Said((head, f"bored through the {values['for']}"), int(_mm(values, "count")))
-
-
-def _hole(values: Values, edition: Edition) -> Said:
-    n = edition.number
-    deep = values.get("deep")
-    reach = "right through" if deep is None else f"{n(_mm(values, 'deep'))} deep"
-    return Said((f"{edition.drill(_mm(values, 'diameter'))} HOLE, {reach}",), int(_mm(values, "count")))
+    head = f"{edition.drill(mm(values, 'diameter'))} PILOT, {n(mm(values, 'deep'))} deep"
+    return Said((head, f"bored through the {values['for']}"), int(mm(values, "count")))
 
 
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
@@ -122,7 +102,18 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "taper": _taper,
     "screw hole": _screw_hole,
     "pilot hole": _pilot_hole,
-    "hole": _hole,
+    "hole": shaped_callouts.hole,
+    "groove": shaped_callouts.groove,
+    "rabbet": shaped_callouts.rabbet,
+    "slot": shaped_callouts.slot,
+    "hand hold": shaped_callouts.hand_hold,
+    "recess": shaped_callouts.recess,
+    "arc": shaped_callouts.arc,
+    "curve": shaped_callouts.curve,
+    "relief": shaped_callouts.relief,
+    "turned": shaped_callouts.turned,
+    "cove": shaped_callouts.cove,
+    "thumbnail": shaped_callouts.thumbnail,
     "glued face": None,
     "round over": None,
     "chamfer": None,

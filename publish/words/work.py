@@ -9,8 +9,9 @@ from model.piece import Feature, Item, Value
 from model.steps import Step
 from plans.units import degrees
 from publish.edition import Edition
+from publish.words import shaping_work
 from publish.words.names import counted, listed, marks, number
-from publish.words.notes import arris_words
+from publish.words.notes import arris_words, stop_words
 from publish.words.step_words import StepWords, features, mm
 
 
@@ -188,10 +189,13 @@ def _hole_words(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
     diameter = f"{edition.drill(mm(values, 'diameter'))} {edition.units.suffix}"
     if "head" not in values:
         deep = values.get("deep")
-        return (
-            f"{diameter} hole",
-            " right through" if deep is None else f", {edition.measure(mm(values, 'deep'))} deep",
-        )
+        reach = " right through" if deep is None else f", {edition.measure(mm(values, 'deep'))} deep"
+        if values.get("step") is not None:
+            wide = f"{edition.drill(mm(values, 'step'))} {edition.units.suffix}"
+            reach += f", first {wide} to a depth of {edition.measure(mm(values, 'step deep'))}"
+        if values.get("countersunk") is not None:
+            reach += ", countersunk"
+        return f"{diameter} hole", reach
     if values.get("plugged") is None:
         return f"{diameter} screw hole", ", countersunk"
     plug = f"{edition.drill(mm(values, 'plug'))} {edition.units.suffix}"
@@ -206,7 +210,9 @@ def _easing(edition: Edition, step: Step) -> StepWords:
             assert feature.operation is not None
             values = feature.operation.settings
             act = "round over" if feature.kind == "round over" else "chamfer"
+            stop = stop_words(values, edition)
             words = f"{act} {arris_words(str(values['arrises']).split('; '))} {edition.measure(mm(values, 'size'))}"
+            words += f", {stop}" if stop else ""
             by_words.setdefault(words, []).append(item)
     text += [f"{marks(items)}: {words}." for words, items in by_words.items()]
     text.append("Stop short of shoulders and glue faces. Sand inside faces now; you will not reach them later.")
@@ -224,6 +230,12 @@ WORK_WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "notches": _recesses("Cut the notches", ("notch",), "notch"),
     "bevels": _bevels,
     "tapers": _tapers,
+    "grooves": shaping_work.grooves,
+    "curves": shaping_work.curves,
+    "turning": shaping_work.turning,
     "holes": _holes,
+    "slots": shaping_work.slots,
+    "recesses": shaping_work.recesses,
+    "mouldings": shaping_work.mouldings,
     "easing": _easing,
 }
