@@ -50,9 +50,9 @@ def _values(hole: Hole, count: int) -> dict[str, Value]:
         "spacing": hole.spacing,
     }
     if hole.stepped is not None:
-        values |= {"step": hole.stepped.diameter, "step deep": hole.stepped.deep}
+        values |= {"step": hole.stepped.diameter, "step deep": hole.stepped.deep, "mouth": hole.side}
     if hole.countersunk is not None:
-        values["countersunk"] = hole.countersunk
+        values |= {"countersunk": hole.countersunk, "mouth": hole.side}
     return values
 
 
