@@ -4,14 +4,21 @@ from __future__ import annotations
 
 from collections import Counter
 from dataclasses import dataclass
+from fractions import Fraction
 
 from model.glue import glue_area
 from model.piece import Item, Part, Piece
 from plans.library import rough_stock, species
+from plans.units import System, UnitSystem
 
-# Left on a part until it is milled: an inch of length, a quarter of width (common practice).
+# Left on a part until it is milled: an inch of length, a quarter of width, then up to a step one saws to
+# (common practice).
 ROUGH_LENGTH = 25.4
 ROUGH_WIDTH = 6.35
+ROUGH_STEPS: dict[System, UnitSystem] = {
+    "inch": UnitSystem("inch", Fraction(1, 4)),
+    "mm": UnitSystem("mm", Fraction(5)),
+}
 BOARD_FOOT = 144 * 25.4**3  # mm3: 12 x 12 x 1 in (NHLA)
 
 
@@ -63,14 +70,15 @@ def cut_list(piece: Piece) -> tuple[CutRow, ...]:
 
 def _cut_row(piece: Piece, item: Item) -> CutRow:
     part = piece.parts[item.shown]
+    coarse = ROUGH_STEPS[piece.design.system]
     length, width, thickness = (high - low for low, high in (part.length, part.width, part.thickness))
     return CutRow(
         item,
         thickness,
         width,
         length,
-        width + ROUGH_WIDTH,
-        length + ROUGH_LENGTH,
+        coarse.ceil(width + ROUGH_WIDTH),
+        coarse.ceil(length + ROUGH_LENGTH),
         part.spec.wood,
         part.spec.rings,
         part.spec.stock,

@@ -104,6 +104,37 @@ class Supply(Entry):
     note: str = ""
 
 
+class Defect(Entry):
+    """A stretch of a board that is cut out: a knot, a split, sapwood."""
+
+    start: Length = Field(alias="from")
+    end: Length = Field(alias="to")
+
+
+class BoardSpec(Entry):
+    """Boards the maker can get, or has; `count` of them, as many as it takes where none is said."""
+
+    stock: str = Field(description="rough thickness: 4/4, 8/4")
+    wood: str | None = Field(default=None, description="of that wood only")
+    width: PositiveLength
+    length: PositiveLength
+    count: PositiveCount | None = None
+    on_hand: bool = Field(default=False, alias="on hand", description="used before any is bought")
+    defects: tuple[Defect, ...] = ()
+
+
+class Saw(Entry):
+    """How boards are broken down."""
+
+    kerf: Length = Field(default=25.4 / 8, description="what the saw takes; 1/8 in unless said")
+    end_trim: Length = Field(default=25.4, alias="end trim", description="cut off each end first; 1 in unless said")
+    least_offcut_length: Length = Field(
+        default=304.8, alias="least offcut length", description="worth keeping from here"
+    )
+    least_offcut_width: Length = Field(default=50.8, alias="least offcut width", description="worth keeping from here")
+    first: Literal["rip", "crosscut"] = "rip"
+
+
 class RevisionNote(Entry):
     """One line of the revision history."""
 
@@ -142,5 +173,7 @@ class DesignSpec(Entry):
     supplies: tuple[Supply, ...] = ()
     glue: str = ""
     finish: Finish | None = None
+    boards: tuple[BoardSpec, ...] = ()
+    saw: Saw = Field(default_factory=Saw)
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
     revisions: tuple[RevisionNote, ...] = ()

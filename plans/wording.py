@@ -13,7 +13,19 @@ from plans.problems import Place, Problem
 from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
 from plans.source import KeyPath, Source
-from plans.spec import DesignSpec, Finish, Lean, PartSpec, Repeat, RevisionNote, Supply, Where
+from plans.spec import (
+    BoardSpec,
+    Defect,
+    DesignSpec,
+    Finish,
+    Lean,
+    PartSpec,
+    Repeat,
+    RevisionNote,
+    Saw,
+    Supply,
+    Where,
+)
 from plans.suggest import did_you_mean, listed
 
 _ENTRIES: dict[KeyPath, type[Entry]] = {
@@ -25,11 +37,20 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("supplies", "*"): Supply,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
+    ("saw",): Saw,
+    ("boards", "*"): BoardSpec,
+    ("boards", "*", "defects", "*"): Defect,
     **{("joints", "*", kind): entry for kind, entry in JOINTS.items()},
     **{("fixings", "*", kind): entry for kind, entry in FIXINGS.items()},
     **{("parts", "*", "shaping", "*", kind): entry for kind, entry in SHAPINGS.items()},
 }
-_ONE_OF = {"joints": "joint", "fixings": "fixing", "supplies": "supply", "steps": "step", "revisions": "revision note"}
+_ONE_OF = {
+    "joints": "joint",
+    "fixings": "fixing",
+    "supplies": "supply",
+    "boards": "board",
+    "revisions": "revision note",
+}
 
 
 def spoken(path: KeyPath) -> str:

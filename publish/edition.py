@@ -96,11 +96,6 @@ class Edition:
         """A drill size: drills are sold in steps of 1/64 in and 0.5 mm, whatever step the lengths are printed to."""
         return inches(mm, Fraction(1, 64)) if self.units.name == "inch" else millimetres(mm, Fraction(1, 2))
 
-    def rough(self, mm: float) -> str:
-        """A rough size: the next quarter of an inch or 5 mm, since nobody saws a rough board finer."""
-        coarse = UnitSystem(self.units.name, Fraction(1, 4) if self.units.name == "inch" else Fraction(5))
-        return coarse.length(coarse.ceil(mm))
-
     def part_sheet(self, item: Item) -> str:
         """The key of the sheet a part is drawn on."""
         return f"part-{item.mark}"

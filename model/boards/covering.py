@@ -10,8 +10,8 @@ from scipy import sparse
 from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 
 SHORT = 50.0  # cost of a unit that is not made, in boards of cost 1
-NODES = 60
-MOST = 4000  # columns of one integer programme
+NODES = 10
+MOST = 150  # columns of one integer programme
 SAME = 1e-7
 
 
@@ -31,6 +31,7 @@ class Prices:
     cost: float
     units: list[float]
     stocks: list[float]
+    times: list[float]  # use of each column
 
     def reduced(self, column: Column) -> float:
         """What a column costs over what its units are worth."""
@@ -69,7 +70,8 @@ def prices_of(columns: Sequence[Column], demands: Sequence[int], limits: Sequenc
     )
     marginals = found.ineqlin.marginals
     units = np.maximum(-marginals[: len(demands)], 0)
-    return Prices(float(found.fun), units.tolist(), np.minimum(marginals[len(demands) :], 0).tolist())
+    stocks = np.minimum(marginals[len(demands) :], 0)
+    return Prices(float(found.fun), units.tolist(), stocks.tolist(), found.x[: len(columns)].tolist())
 
 
 def cheapest_cover(

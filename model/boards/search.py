@@ -16,6 +16,8 @@ from model.boards.regions import FITS, Fit, Lay, Region, Shop, fill
 
 ROUNDS = 5  # of filling, each followed by a pick from the pool
 SEED = 1
+POOL = 2000  # fullest boards to pick from
+USED = 0.05  # a board the linear programme uses less is left alone
 
 
 @dataclass(frozen=True)
@@ -159,16 +161,32 @@ def _repacked(search: _Search, best: list[Filled]) -> list[Filled]:
 
 def _picked(search: _Search, best: list[Filled], last: bool) -> list[Filled]:
     """The cheapest boards out of the pool; and the prices it sets are what units count from now on."""
-    boards = list(search.pool.values())
+    dense = sorted(search.pool.values(), key=lambda b: (-b.area / search.stocks[b.stock].cost, b.stock, b.taken))
+    boards = [*best, *dense[:POOL]]
     columns = [Column(b.stock, dict(b.taken), search.stocks[b.stock].cost) for b in boards]
     limits = [stock.limit for stock in search.stocks]
     prices = prices_of(columns, search.demands, limits)
     if max(prices.units, default=0.0) > 0:
         whole = sum(unit.area for unit in search.shop.units) / len(search.shop.units)
         search.worth = [whole * price + 0.01 * u.area for price, u in zip(prices.units, search.shop.units, strict=True)]
-    cost = search.cost(best)[1]
-    picked = cheapest_cover(columns, search.demands, limits, prices, cost)
-    return _no_surplus(search, [boards[i] for i in picked]) if picked else best
+    dived = _dived(search, boards, prices.times)
+    picked = cheapest_cover(columns, search.demands, limits, prices, search.cost(best)[1]) if last else []
+    return min(best, dived, _no_surplus(search, [boards[i] for i in picked]), key=search.cost)
+
+
+def _dived(search: _Search, boards: list[Filled], times: list[float]) -> list[Filled]:
+    """The boards that the linear programme uses most, as long as they go together, and the rest laid anew."""
+    left = list(search.demands)
+    room = [10**9 if stock.limit is None else stock.limit for stock in search.stocks]
+    kept = []
+    for number in sorted((i for i, x in enumerate(times) if x > USED), key=lambda i: (-times[i], i)):
+        board = boards[number]
+        if room[board.stock] > 0 and all(n <= left[unit] for unit, n in board.taken):
+            kept.append(board)
+            room[board.stock] -= 1
+            for unit, n in board.taken:
+                left[unit] -= n
+    return _lay_all(search, left, kept, search.worth, "tight", 0)
 
 
 def _no_surplus(search: _Search, boards: list[Filled]) -> list[Filled]:

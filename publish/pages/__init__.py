@@ -3,7 +3,7 @@
 from collections.abc import Callable
 
 from publish.edition import Edition, Leaf
-from publish.pages import cover, exploded, guide, history, lists, overall, part_sheets, step_pages
+from publish.pages import board_layouts, cover, exploded, guide, history, lists, overall, part_sheets, step_pages
 
 PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
     cover.leaves,
@@ -11,6 +11,7 @@ PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
     overall.leaves,
     exploded.leaves,
     lists.leaves,
+    board_layouts.leaves,
     part_sheets.leaves,
     step_pages.leaves,
     history.leaves,

@@ -62,8 +62,8 @@ def _lumber(edition: Edition) -> list[Block]:
                 capital(row.wood),
                 row.stock,
                 str(row.pieces),
-                f"{edition.rough(row.longest)} {edition.units.suffix}",
-                f"{edition.rough(row.widest)} {edition.units.suffix}",
+                edition.measure(row.longest),
+                edition.measure(row.widest),
                 net_words(edition, row),
                 feet_words(edition, row),
             )
@@ -103,8 +103,8 @@ def _cut_row(edition: Edition, row: CutRow) -> Row:
         n(row.thickness),
         n(row.width),
         n(row.length),
-        edition.rough(row.rough_width),
-        edition.rough(row.rough_length),
+        n(row.rough_width),
+        n(row.rough_length),
         rings_words(row.rings),
         row.note,
     )

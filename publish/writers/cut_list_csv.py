@@ -34,8 +34,7 @@ def cut_list_csv(edition: Edition) -> str:
     writer = csv.writer(target, lineterminator="\r\n")
     writer.writerow(HEADER)
     for row in cut_list(edition.piece):
-        finished = [edition.number(mm) for mm in (row.thickness, row.width, row.length)]
-        rough = [edition.rough(mm) for mm in (row.rough_width, row.rough_length)]
+        sizes = (row.thickness, row.width, row.length, row.rough_width, row.rough_length)
         writer.writerow(
             [
                 row.item.mark,
@@ -43,7 +42,7 @@ def cut_list_csv(edition: Edition) -> str:
                 row.item.quantity,
                 len(row.item.mirrored),
                 edition.units.suffix,
-                *(size.replace("⁄", "/") for size in (*finished, *rough)),
+                *(edition.number(mm).replace("⁄", "/") for mm in sizes),
                 _text(row.wood),
                 _text(row.stock or ""),
                 row.rings,

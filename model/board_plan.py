@@ -1,0 +1,67 @@
+"""Which boards to buy, and how the parts of a piece come out of them."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+from model.boards.boards import lay_out_boards
+from model.boards.pieces import Board, Layout, Rules, Wanted
+from model.piece import Piece
+from model.takeoff import CutRow, cut_list
+from plans.library.boards import boards_sold
+
+
+@dataclass(frozen=True)
+class StockPlan:
+    """The boards of one wood and rough thickness, laid out."""
+
+    wood: str
+    stock: str
+    layout: Layout
+    rules: Rules
+
+
+def board_plans(piece: Piece) -> tuple[StockPlan, ...]:
+    """A layout for each wood and rough thickness of the cut list; parts without stock stated are left out."""
+    rows: dict[tuple[str, str], list[CutRow]] = {}
+    for row in cut_list(piece):
+        if row.stock is not None:
+            rows.setdefault((row.wood, row.stock), []).append(row)
+    return tuple(_plan(piece, wood, stock, found) for (wood, stock), found in rows.items())
+
+
+def _plan(piece: Piece, wood: str, stock: str, rows: list[CutRow]) -> StockPlan:
+    rules = _rules(piece)
+    wanted = [
+        Wanted(row.item.mark, row.rough_length, row.rough_width, row.item.quantity, note=row.item.name) for row in rows
+    ]
+    return StockPlan(wood, stock, lay_out_boards(wanted, _boards(piece, wood, stock), rules), rules)
+
+
+def _rules(piece: Piece) -> Rules:
+    saw = piece.design.spec.saw
+    return Rules(
+        kerf=saw.kerf,
+        end_trim=saw.end_trim,
+        least_offcut_length=saw.least_offcut_length,
+        least_offcut_width=saw.least_offcut_width,
+        rip_first=saw.first == "rip",
+    )
+
+
+def _boards(piece: Piece, wood: str, stock: str) -> list[Board]:
+    """The maker's own boards of that stock, those on hand first; what is commonly sold where none are listed."""
+    listed = [
+        Board(
+            f"{stock} board {number}",
+            entry.length,
+            entry.width,
+            entry.count,
+            tuple((defect.start, defect.end) for defect in entry.defects),
+            entry.on_hand,
+        )
+        for number, entry in enumerate(piece.design.spec.boards, start=1)
+        if entry.stock == stock and entry.wood in (None, wood)
+    ]
+    sold = [Board(b.name, b.length, b.width) for b in boards_sold(piece.design.system)]
+    return listed + ([] if any(not board.on_hand for board in listed) else sold)

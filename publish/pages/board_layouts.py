@@ -1,0 +1,131 @@
+"""How the parts come out of the boards: each board to scale with its parts marked, and the cuts in order."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from model.board_plan import StockPlan, board_plans
+from model.boards.pieces import Cut, LaidBoard
+from publish.drawing.box import Box
+from publish.drawing.lettering import INLINE, set_text, text_width, wrap
+from publish.drawing.records import Record, rectangle
+from publish.drawing.shift import moved
+from publish.drawing.style import GREY, Colour, Pen, points
+from publish.edition import Edition, Leaf
+from publish.words.boards import board_title, cut_words, plan_summary
+
+PART_TINT: Colour = (0.95, 0.92, 0.86)
+KEPT_TINT: Colour = (0.97, 0.97, 0.97)
+WASTE_TINT: Colour = (0.86, 0.86, 0.86)
+GAP = 7.0  # mm between two boards
+LARGEST_SCALE = 0.25
+COLUMNS = 4  # of the list of cuts
+
+
+@dataclass(frozen=True)
+class _Block:
+    """One board drawn, its top left corner at (0, 0)."""
+
+    records: tuple[Record, ...]
+    height: float
+
+
+def leaves(edition: Edition) -> list[Leaf]:
+    """As many pages as the boards need; none where nothing is cut from boards."""
+    area = edition.text_area
+    pages: list[list[Record]] = []
+    y = area.bottom  # no page yet: nothing fits
+    plans = board_plans(edition.piece)
+    longest = max((laid.board.length for plan in plans for laid in plan.layout.boards), default=1.0)
+    for plan in plans:
+        for block in _blocks(edition, plan, area.width, min(area.width / longest, LARGEST_SCALE)):
+            if y - block.height < area.bottom:
+                pages.append([])
+                y = area.top
+            pages[-1] += [moved(record, area.left, y) for record in block.records]
+            y -= block.height + GAP
+    return [_leaf(edition, number, page) for number, page in enumerate(pages)]
+
+
+def _leaf(edition: Edition, number: int, records: Sequence[Record]) -> Leaf:
+    title = "Board layouts" if number == 0 else "Board layouts (continued)"
+    key = "boards" if number == 0 else f"boards-{number + 1}"
+    return Leaf(key, title, tuple(records), edition.info(title, "LIST"), level=0 if number == 0 else None)
+
+
+def _blocks(edition: Edition, plan: StockPlan, width: float, scale: float) -> list[_Block]:
+    """The plan's summary with its first board, then the other boards."""
+    blocks = [_board(edition, laid, n, width, scale) for n, laid in enumerate(plan.layout.boards, start=1)]
+    head = _summary(edition, plan, width)
+    if not blocks:
+        return [head]
+    first = blocks[0]
+    below = [moved(record, 0.0, -head.height - 2.0) for record in first.records]
+    return [_Block((*head.records, *below), head.height + 2.0 + first.height), *blocks[1:]]
+
+
+def _summary(edition: Edition, plan: StockPlan, width: float) -> _Block:
+    letters = edition.style.lettering
+    title, text = plan_summary(edition, plan)
+    y = -letters.heading
+    records = set_text(title, 0.0, y, letters.heading, "bold", fraction=INLINE)
+    y -= 1.0
+    for line in wrap(text, width, letters.small, "regular", INLINE):
+        y -= letters.small * letters.leading
+        records += set_text(line, 0.0, y, letters.small, fraction=INLINE)
+    return _Block(tuple(records), -y + 1.5)
+
+
+def _board(edition: Edition, laid: LaidBoard, number: int, width: float, scale: float) -> _Block:
+    letters = edition.style.lettering
+    y = -letters.small
+    records = set_text(board_title(edition, laid, number), 0.0, y, letters.small, "semibold", fraction=INLINE)
+    top = y - 2.0
+    high = laid.board.width * scale
+    origin = (0.0, top - high)
+    records += _drawn(edition, laid, origin, scale)
+    text, used = _cuts(edition, laid.cuts, top - high - 1.5, width)
+    return _Block((*records, *text), -(top - high - 1.5) + used)
+
+
+def _drawn(edition: Edition, laid: LaidBoard, origin: tuple[float, float], scale: float) -> list[Record]:
+    x0, y0 = origin
+
+    def box(x: float, y: float, length: float, width: float) -> Box:
+        return Box(x0 + x * scale, y0 + y * scale, x0 + (x + length) * scale, y0 + (y + width) * scale)
+
+    thin = Pen(points(0.5))
+    records: list[Record] = [
+        rectangle(box(0, 0, laid.board.length, laid.board.width), edition.style.pens.visible, WASTE_TINT)
+    ]
+    for rest in laid.offcuts:
+        if rest.kept:
+            records.append(rectangle(box(rest.x, rest.y, rest.length, rest.width), thin, KEPT_TINT))
+    for part in laid.placed:
+        place = box(part.x, part.y, part.length, part.width)
+        records.append(rectangle(place, thin, PART_TINT))
+        records += _mark(part.mark, place)
+    return records
+
+
+def _mark(mark: str, place: Box) -> list[Record]:
+    size = min(points(9.0), place.height * 0.8, place.width * 0.8)
+    if text_width(mark, size, "bold") > place.width:
+        return []
+    return set_text(mark, place.centre[0], place.centre[1] - size * 0.33, size, "bold", "centre")
+
+
+def _cuts(edition: Edition, cuts: Sequence[Cut], top: float, width: float) -> tuple[list[Record], float]:
+    """The cuts in order, in columns; the records and the height used."""
+    size = points(7.5)
+    step = size * 1.35
+    rows = -(-len(cuts) // COLUMNS)
+    wide = width / COLUMNS
+    records: list[Record] = []
+    for n, cut in enumerate(cuts):
+        column, row = divmod(n, rows)
+        x, y = column * wide, top - (row + 1) * step
+        records += set_text(f"{cut.number}.", x + 4.0, y, size, anchor="right", colour=GREY)
+        records += set_text(cut_words(edition, cut), x + 5.5, y, size, fraction=INLINE)
+    return records, rows * step
