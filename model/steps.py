@@ -53,9 +53,11 @@ class Step:
 
 def steps(piece: Piece, stages: tuple[Stage, ...]) -> tuple[Step, ...]:
     """Every step; each part and each fixing is used in exactly one assembly step."""
-    found = [Step("mill", piece.items), Step("size", piece.items)]
+    made = tuple(item for item in piece.items if not piece.parts[item.shown].spec.supplied)
+    solid = tuple(item for item in made if piece.parts[item.shown].spec.wood)
+    found = [Step(kind, items) for kind, items in (("mill", solid), ("size", made)) if items]
     for kind, operations in WORK:
-        items = tuple(item for item in piece.items if _works(piece, item) & set(operations))
+        items = tuple(item for item in made if _works(piece, item) & set(operations))
         if items:
             found.append(Step(kind, items))
     if piece.joints:

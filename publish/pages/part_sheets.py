@@ -77,7 +77,7 @@ def _leaf(
         "PART" if number == 0 else "PART, FURTHER SIZES",
         mark=item.mark,
         quantity=quantity(item),
-        material=capital(part.spec.wood) + (f", {part.spec.stock}" if part.spec.stock else ""),
+        material=capital(part.spec.made_of) + (f", {part.spec.stock}" if part.spec.stock else ""),
         scale=drawing.scale.name,
     )
     key = edition.part_sheet(item) + ("" if number == 0 else f"-{number + 1}")

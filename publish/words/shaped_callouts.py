@@ -18,7 +18,8 @@ def hole(values: Values, edition: Edition) -> Said:
     reach = "right through" if deep is None else f"{n(mm(values, 'deep'))} deep"
     lines = [f"{edition.drill(mm(values, 'diameter'))} HOLE, {reach}"]
     if values.get("step") is not None:
-        lines.append(f"stepped to {edition.drill(mm(values, 'step'))}, {n(mm(values, 'step deep'))} deep, from the {values['mouth']}")
+        size = f"{edition.drill(mm(values, 'step'))}, {n(mm(values, 'step deep'))} deep"
+        lines.append(f"stepped to {size}, from the {values['mouth']}")
     if values.get("countersunk") is not None:
         lines.append(f"countersunk to {edition.drill(mm(values, 'countersunk'))} from the {values['mouth']}")
     return Said(tuple(lines), int(mm(values, "count")))

@@ -37,10 +37,19 @@ def _mill(edition: Edition, step: Step) -> StepWords:
 
 
 def _size(edition: Edition, step: Step) -> StepWords:
+    sheets = [item for item in step.items if edition.piece.parts[item.shown].spec.sheet]
+    text = []
+    if sheets:
+        text.append(
+            f"Cut {marks(sheets)} from their sheets, the face grain along the length: first oversize with a guided "
+            "saw, then to size."
+        )
+    if len(sheets) < len(step.items):
+        text.append("Rip every solid part to its finished width and plane it to its finished thickness.")
     return StepWords(
         "Cut the parts to size",
         (
-            "Rip every part to its finished width and plane it to its finished thickness.",
+            *text,
             "Crosscut to the finished length of the cut list; tenons are included in it. Leave parts with angled ends "
             "a little long until the next step.",
             "Mark the true face and the true edge of each part, and letter it.",
