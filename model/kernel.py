@@ -12,11 +12,13 @@ from dataclasses import dataclass
 
 import cadquery as cq
 import numpy as np
+from OCP.BRepLib import BRepLib
 
 from model.frames import Vector
 
 REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
 VOLUME_NOISE = 1e-3  # mm3
+SMOOTH_ANGLE = 1e-4  # radians two faces may turn at an edge that still counts as smooth
 
 
 class KernelFault(Exception):
@@ -106,6 +108,12 @@ def beyond(plane: Plane) -> cq.Solid:
 def holds(solid: cq.Shape, point: cq.Vector) -> bool:
     """Whether a point lies inside a solid or on it."""
     return bool(cq.Solid(solid.wrapped).isInside(point, 1e-6))
+
+
+def tell_smooth_edges(solid: cq.Solid) -> cq.Solid:
+    """The same solid, its edges marked where two faces run on into each other: a cut leaves no such mark."""
+    BRepLib.EncodeRegularity_s(solid.wrapped, SMOOTH_ANGLE)
+    return solid
 
 
 def vertices(shape: cq.Shape) -> Vector:

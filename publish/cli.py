@@ -83,8 +83,9 @@ def check(
     else:
         tell(Console(soft_wrap=True), problems)
         if piece is not None and not has_errors(problems):
-            joints, marks = len(piece.joints), len(piece.items)
-            typer.echo(f"{piece.design.spec.plan}: {len(piece.parts)} parts, {marks} marks, {joints} joints: all fits.")
+            things = ((len(piece.parts), "part"), (len(piece.items), "mark"), (len(piece.joints), "joint"))
+            said = ", ".join(f"{count} {noun}" + ("" if count == 1 else "s") for count, noun in things)
+            typer.echo(f"{piece.design.spec.plan}: {said}: all fits.")
     raise typer.Exit(code)
 
 

@@ -13,16 +13,18 @@ from OCP.GeomAbs import GeomAbs_Circle, GeomAbs_Ellipse, GeomAbs_Line
 from OCP.gp import gp_Ax2, gp_Dir, gp_Pnt, gp_Vec
 from OCP.HLRAlgo import HLRAlgo_Projector
 from OCP.HLRBRep import HLRBRep_Algo, HLRBRep_HLRToShape
-from OCP.TopoDS import TopoDS_Shape
+from OCP.TopAbs import TopAbs_EDGE
+from OCP.TopExp import TopExp_Explorer
+from OCP.TopoDS import TopoDS, TopoDS_Shape
+from scipy.optimize import brentq
 
 from publish.drawing.box import Point
 from publish.drawing.strokes import bounds, tidy
 from publish.drawing.view import Arc, Axes, Bezier, Line, Reals, Shape, Stroke, StrokeKind, View, axes_of
 
-SMOOTH_ANGLE = 1e-4  # radians; faces meeting closer to tangent than this make a smooth edge
 STRAIGHT = 1e-4  # mm; a curve bending less is drawn as a line
 PER_PIECE = math.pi / 4  # of a curve's turning that one cubic stands for
-SAMPLES = 33
+SAMPLES = 9
 
 # one entry a compound the kernel gives; an outline may come back as a sharp edge or as a silhouette
 _Found = Callable[[HLRBRep_HLRToShape], TopoDS_Shape | None]
@@ -40,14 +42,12 @@ def view(
 ) -> View:
     """The view of `shapes`, as they stand, by a viewer far off in the direction `towards`.
 
+    Edges at which faces run on into each other must be marked (`kernel.tell_smooth_edges`; the builder does it).
     right: direction of the page's right; hidden, smooth: whether hidden lines and smooth edges are drawn.
     """
     axes = axes_of(towards, right)
     if not shapes:
         return View(axes, (), bounds(()))
-    for shape in shapes:
-        # edges made tangent by a cut carry no mark of it, and would be drawn as corners
-        BRepLib.EncodeRegularity_s(shape.wrapped, SMOOTH_ANGLE)
     seen = _hidden_lines(shapes, axes)
     strokes = _strokes(seen, _VISIBLE, "visible")
     if smooth:
@@ -78,8 +78,10 @@ def _strokes(seen: HLRBRep_HLRToShape, found: Sequence[_Found], kind: StrokeKind
         if compound is None or compound.IsNull():
             continue
         BRepLib.BuildCurves3d_s(compound)
-        for edge in cq.Shape.cast(compound).Edges():
-            strokes += [Stroke(kind, shape) for shape in _shapes(BRepAdaptor_Curve(edge.wrapped))]
+        edges = TopExp_Explorer(compound, TopAbs_EDGE)
+        while edges.More():
+            strokes += [Stroke(kind, shape) for shape in _shapes(BRepAdaptor_Curve(TopoDS.Edge_s(edges.Current())))]
+            edges.Next()
     return strokes
 
 
@@ -117,24 +119,25 @@ def _as_line(curve: BRepAdaptor_Curve, first: float, last: float) -> Line | None
     if any(abs((x - points[0][0]) * dy - (y - points[0][1]) * dx) > STRAIGHT for x, y in points):
         return None
     # it may run to and fro on its line: the stroke goes from the one turning point to the other
-    ends = [_furthest(curve, (first, last), (sign * dx, sign * dy)) for sign in (-1, 1)]
+    ends = [_furthest(curve, points, (first, last), (sign * dx, sign * dy)) for sign in (-1, 1)]
     return Line(ends[0], ends[1])
 
 
-def _furthest(curve: BRepAdaptor_Curve, over: tuple[float, float], along: Point) -> Point:
-    """The curve's furthest point in a direction: the best of the samples, then narrowed down."""
+def _furthest(curve: BRepAdaptor_Curve, samples: Sequence[Point], over: tuple[float, float], along: Point) -> Point:
+    """The curve's furthest point in a direction: the best of its even samples, or where it turns back near it."""
 
-    def reach(t: float) -> float:
-        x, y = _at(curve, t)
-        return x * along[0] + y * along[1]
+    def going(t: float) -> float:
+        _, (dx, dy) = _at_with_slope(curve, t)
+        return dx * along[0] + dy * along[1]
 
-    step = (over[1] - over[0]) / (SAMPLES - 1)
-    best = max((over[0] + k * step for k in range(SAMPLES)), key=reach)
-    low, high = max(over[0], best - step), min(over[1], best + step)
-    for _ in range(60):
-        a, b = low + (high - low) / 3, high - (high - low) / 3
-        low, high = (a, high) if reach(a) < reach(b) else (low, b)
-    return _at(curve, max((low, high, best), key=reach))
+    step = (over[1] - over[0]) / (len(samples) - 1)
+    reaches = [x * along[0] + y * along[1] for x, y in samples]
+    best = reaches.index(max(reaches))
+    low, high = max(over[0], over[0] + (best - 1) * step), min(over[1], over[0] + (best + 1) * step)
+    if not going(low) > 0 > going(high):
+        return samples[best]
+    turning = _at(curve, float(brentq(going, low, high, xtol=1e-12)))
+    return turning if turning[0] * along[0] + turning[1] * along[1] > reaches[best] else samples[best]
 
 
 def _cubics(curve: BRepAdaptor_Curve, first: float, last: float) -> list[Shape]:

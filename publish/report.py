@@ -4,13 +4,16 @@ from __future__ import annotations
 
 import json
 from collections.abc import Sequence
+from typing import TYPE_CHECKING
 
 from rich.console import Console
 from rich.text import Text
 
-from model.piece import Piece
-from plans.design import Design
 from plans.problems import Problem, Severity
+
+if TYPE_CHECKING:
+    from model.piece import Piece
+    from plans.design import Design
 
 ORDER: tuple[Severity, ...] = ("error", "warning", "note")
 COLOURS: dict[Severity, str] = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}

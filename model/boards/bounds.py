@@ -81,6 +81,4 @@ def _least(
     """What a part counts at the least, whichever way it lies."""
     length, width, count, turn = part
     ways = [(length, width), (width, length)] if turn else [(length, width)]
-    return count * min(
-        (along[x] * across[y] for x, y in ways if x <= whole[0] and y <= whole[1]), default=0.0
-    )
+    return count * min((along[x] * across[y] for x, y in ways if x <= whole[0] and y <= whole[1]), default=0.0)

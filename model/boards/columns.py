@@ -16,14 +16,17 @@ from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 
 from model.boards.bounds import fewest_boards
 from model.boards.costs import Costs
-from model.boards.knapsack import best_fill
+from model.boards.knapsack import COARSE, GRID, best_fill
 
 SHORT = 50.0  # cost of a part that is not cut, in bars of cost 1
 SAME = 1e-7
 ROUNDS = 1500
+PULL = 0.7  # of the best prices so far on where to look next
 AT_ONCE = 6  # patterns made at the same prices
 LOOK = 10  # rounds after which to see whether rounding down will do already
-NODES = 400  # of the search for whole numbers
+SHARES = (0.5, 0.3, 0.7, 0.9, 1 - SAME)  # of a pattern from which on it is rounded up
+MOST = 1500  # patterns in the search for whole numbers
+NODES = 30  # of the search for whole numbers
 
 
 @dataclass(frozen=True)
@@ -67,6 +70,7 @@ class Task:
     costs: Costs
 
     def cost(self, uses: dict[Pattern, int]) -> float:
+        """Cost of a plan, parts not made included."""
         cut = [sum(times * pattern.counts[i] for pattern, times in uses.items()) for i in range(len(self.sizes))]
         short = sum(max(0, wanted - made) for wanted, made in zip(self.demands, cut, strict=True))
         return SHORT * short + sum(times * self.bars[pattern.bar].cost for pattern, times in uses.items())
@@ -83,10 +87,10 @@ def plan_cuts(task: Task) -> CutPlan:
     if task.cost(best) - task.rounded_up(least) > SAME:
         patterns, prices, found = _generated(task, list(best), least)
         least = max(least, found)
-        rounded = _rounded_down(task, patterns, prices)
-        best = min(best, rounded, key=task.cost)
+        rounded = [_rounded(task, patterns, prices, share) for share in SHARES]
+        best = min([best, *rounded], key=task.cost)
         if task.cost(best) - task.rounded_up(least) > SAME:
-            pool = list(dict.fromkeys([*patterns, *best, *rounded]))
+            pool = list(dict.fromkeys([*patterns, *(p for plan in [best, *rounded] for p in plan)]))
             best = min(best, _whole(task, pool, task.cost(best)), key=task.cost)
     uses, missing = _exact(task, best)
     return CutPlan(uses, missing, least)
@@ -127,10 +131,10 @@ def _filled_full(task: Task, demands: Sequence[int], used: dict[Pattern, int]) -
         fills = []
         for j, bar in enumerate(task.bars):
             if room[j] > 0:
-                counts, _ = best_fill(task.sizes, values, left, bar.length)
-                worth = sum(values[i] * n for i, n in enumerate(counts))
+                filling, _ = best_fill(task.sizes, values, left, bar.length)
+                worth = sum(values[i] * n for i, n in enumerate(filling))
                 if worth:
-                    fills.append((worth / bar.cost, -j, tuple(counts)))
+                    fills.append((worth / bar.cost, -j, tuple(filling)))
         if not fills:
             break
         _, j, counts = max(fills)
@@ -149,16 +153,17 @@ def _first_fit(task: Task, demands: Sequence[int], used: dict[Pattern, int]) -> 
     plan: dict[Pattern, int] = {}
     for j in bars:
         while room[j] > 0 and any(left):
-            free, counts = task.bars[j].length, [0] * len(left)
+            free, taken = task.bars[j].length, [0] * len(left)
             for i in order:
-                counts[i] = min(left[i], free // task.sizes[i])
-                free -= counts[i] * task.sizes[i]
-            if not any(counts):
+                taken[i] = min(left[i], free // task.sizes[i])
+                free -= taken[i] * task.sizes[i]
+            if not any(taken):
                 break
-            times = min(room[j], *(left[i] // n for i, n in enumerate(counts) if n))
-            plan[Pattern(j, tuple(counts))] = plan.get(Pattern(j, tuple(counts)), 0) + times
+            times = min(room[j], *(left[i] // n for i, n in enumerate(taken) if n))
+            pattern = Pattern(j, tuple(taken))
+            plan[pattern] = plan.get(pattern, 0) + times
             room[j] -= times
-            left = [have - times * n for have, n in zip(left, counts, strict=True)]
+            left = [have - times * n for have, n in zip(left, taken, strict=True)]
     return plan
 
 
@@ -202,17 +207,21 @@ def _generated(task: Task, start: list[Pattern], least: float) -> tuple[list[Pat
     """All patterns worth having, the prices at the end, and the bound; `least` is a bound known before."""
     patterns = list(dict.fromkeys([*start, *_first_fit(task, task.demands, {}), *_one_part_each(task)]))
     known = set(patterns)
-    centre: tuple[np.ndarray, np.ndarray] | None = None
+    # prices by length alone are sound, and near enough to start from
+    centre = _by_length(task), np.zeros(len(task.bars))
+    found_least = 0.0
     prices = _priced(task, patterns)
     for turn in range(1, ROUNDS):
-        points = [(prices.parts, prices.bars)]
-        if centre is not None:  # between the last prices and the best: steadier steps, fewer rounds
-            points.insert(0, ((centre[0] + prices.parts) / 2, (centre[1] + prices.bars) / 2))
+        points = [(prices.parts, prices.bars, COARSE), (prices.parts, prices.bars, GRID)]
+        # between the last prices and the best: steadier steps, fewer rounds
+        parts_between = PULL * centre[0] + (1 - PULL) * prices.parts
+        points.insert(0, (parts_between, PULL * centre[1] + (1 - PULL) * prices.bars, COARSE))
         added: list[Pattern] = []
-        for parts, bars in points:
-            found, bound = _missing_patterns(task, parts, bars)
-            if bound > least or centre is None:
-                least, centre = max(least, bound), (parts, bars)
+        for parts, bars, grid in points:
+            found, bound = _missing_patterns(task, parts, bars, grid)
+            if bound > found_least:
+                found_least, centre = bound, (parts, bars)
+                least = max(least, bound)
             added = [p for p in found if p not in known and _saves(task, p, prices)]
             if added:
                 break
@@ -221,9 +230,14 @@ def _generated(task: Task, start: list[Pattern], least: float) -> tuple[list[Pat
         patterns += added
         known.update(added)
         prices = _priced(task, patterns)
-        if turn % LOOK == 0 and task.cost(_rounded_down(task, patterns, prices)) <= task.rounded_up(least) + SAME:
+        if turn % LOOK == 0 and task.cost(_rounded(task, patterns, prices, SHARES[0])) <= task.rounded_up(least) + SAME:
             break
     return patterns, prices, least
+
+
+def _by_length(task: Task) -> np.ndarray:
+    """Prices at the cheapest rate per length: no pattern is worth more than its bar."""
+    return np.array(task.sizes) * min(bar.cost / bar.length for bar in task.bars)
 
 
 def _one_part_each(task: Task) -> list[Pattern]:
@@ -238,10 +252,10 @@ def _one_part_each(task: Task) -> list[Pattern]:
 
 def _saves(task: Task, pattern: Pattern, prices: _Prices) -> bool:
     worth = float(np.dot(prices.parts, pattern.column))
-    return worth > task.bars[pattern.bar].cost - prices.bars[pattern.bar] + SAME
+    return worth > task.bars[pattern.bar].cost - float(prices.bars[pattern.bar]) + SAME
 
 
-def _missing_patterns(task: Task, parts: np.ndarray, bars: np.ndarray) -> tuple[list[Pattern], float]:
+def _missing_patterns(task: Task, parts: np.ndarray, bars: np.ndarray, grid: int) -> tuple[list[Pattern], float]:
     """Good patterns of each bar at these prices, the best first, and the bound they prove (Farley 1990).
 
     The others are the best from the parts that those before have not taken: they fill the table quickly.
@@ -251,7 +265,7 @@ def _missing_patterns(task: Task, parts: np.ndarray, bars: np.ndarray) -> tuple[
     for j, bar in enumerate(task.bars):
         left = list(task.demands)
         for turn in range(AT_ONCE):
-            counts, top = best_fill(task.sizes, values, left, bar.length)
+            counts, top = best_fill(task.sizes, values, left, bar.length, grid)
             if turn == 0:
                 over = max(over, top / (bar.cost - bars[j]))
             if not any(counts):
@@ -264,12 +278,20 @@ def _missing_patterns(task: Task, parts: np.ndarray, bars: np.ndarray) -> tuple[
     return found, worth / over
 
 
-def _rounded_down(task: Task, patterns: list[Pattern], prices: _Prices) -> dict[Pattern, int]:
-    """The linear solution rounded down, the rest cut greedily."""
-    uses = {p: int(x + SAME) for p, x in zip(patterns, prices.times, strict=True) if x + SAME >= 1}
-    made = _made(uses, len(task.sizes))
-    left = [max(0, wanted - n) for wanted, n in zip(task.demands, made, strict=True)]
-    for pattern, times in _greedy(task, left, uses).items():
+def _rounded(task: Task, patterns: list[Pattern], prices: _Prices, share: float) -> dict[Pattern, int]:
+    """The linear solution rounded, up from `share` of one on as long as nothing is over; the rest cut greedily."""
+    left, room = np.array(task.demands), _room(task, {})
+    uses: dict[Pattern, int] = {}
+    for number in sorted(np.flatnonzero(prices.times > SAME), key=lambda i: (-prices.times[i], i)):
+        pattern = patterns[number]
+        counts = np.array(pattern.counts)
+        most = int((left[counts > 0] // counts[counts > 0]).min())
+        times = min(int(prices.times[number] + 1 - share), most, room[pattern.bar])
+        if times > 0:
+            uses[pattern] = times
+            left -= times * counts
+            room[pattern.bar] -= times
+    for pattern, times in _greedy(task, left.tolist(), uses).items():
         uses[pattern] = uses.get(pattern, 0) + times
     return uses
 
@@ -278,11 +300,10 @@ def _whole(task: Task, patterns: list[Pattern], cost: float) -> dict[Pattern, in
     """The best mix of whole numbers of these patterns that is cheaper than `cost`; else nothing."""
     prices = _priced(task, patterns)
     gap = cost - (task.costs.unit) - prices.cost + SAME
-    kept = [
-        p
-        for p in patterns
-        if task.bars[p.bar].cost - prices.bars[p.bar] - float(np.dot(prices.parts, p.column)) <= gap
-    ]
+    over = [task.bars[p.bar].cost - float(prices.bars[p.bar]) - float(np.dot(prices.parts, p.column)) for p in patterns]
+    kept = [patterns[i] for i in sorted(range(len(patterns)), key=lambda i: (over[i], i)) if over[i] <= gap][:MOST]
+    if not kept:
+        return {}
     costs, a, b = _matrices(task, kept)
     found = milp(
         costs,

@@ -10,8 +10,8 @@ from scipy import sparse
 from scipy.optimize import Bounds, LinearConstraint, linprog, milp
 
 SHORT = 50.0  # cost of a unit that is not made, in boards of cost 1
-NODES = 10
-MOST = 150  # columns of one integer programme
+NODES = 5
+MOST = 100  # columns of one integer programme
 SAME = 1e-7
 
 
@@ -84,9 +84,7 @@ def cheapest_cover(
     chosen = [columns[number] for number in kept]
     found = milp(
         [column.cost for column in chosen] + [SHORT] * len(demands),
-        constraints=LinearConstraint(
-            _matrix(chosen, len(demands), limits), -np.inf, _right_side(demands, limits)
-        ),
+        constraints=LinearConstraint(_matrix(chosen, len(demands), limits), -np.inf, _right_side(demands, limits)),
         integrality=np.ones(len(chosen) + len(demands)),
         bounds=Bounds(0, np.inf),
         options={"node_limit": NODES, "mip_rel_gap": 0.0},

@@ -9,10 +9,13 @@ from dataclasses import dataclass
 from model.boards.bounds import fewest_boards
 from model.boards.costs import Costs, costs_of
 from model.boards.pieces import Board, CutDirection, LaidBoard, Layout, Rules, Wanted
-from model.boards.regions import Kind, Shop, Unit, clear_regions
+from model.boards.regions import Kind, Region, Shop, Unit, clear_regions
 from model.boards.search import Filled, Stock, best_boards
 from model.boards.sequence import AXIS, Rect, laid_board
 from model.boards.ticks import Face, face_of, ticks
+from model.boards.value import Valued, manageable, most_valuable
+
+PROOF = 800  # blocks joined for a proof
 
 
 @dataclass(frozen=True)
@@ -26,22 +29,23 @@ class _Ready:
     stocks: tuple[Stock, ...]
 
 
-def lay_out(
-    wanted: Sequence[Wanted], boards: Sequence[Board], rules: Rules, first: Sequence[CutDirection]
-) -> Layout:
+def lay_out(wanted: Sequence[Wanted], boards: Sequence[Board], rules: Rules, first: Sequence[CutDirection]) -> Layout:
     """Parts onto boards or sheets; `first`: the directions cutting may begin with, the liked one first."""
     costs = costs_of(boards)
     ready = _ready(wanted, boards, rules, first, costs)
     least = _least_cost(ready, boards, costs)
-    filled = best_boards(
+    filled, prices = best_boards(
         ready.shop,
         ready.demands,
         ready.stocks,
         rules.effort,
         lambda cost: cost <= costs.rounded_up(least) + 1e-6,
     )
+    missing = _missing(ready, filled)
+    if prices and len(boards) == 1 and not missing:
+        least = max(least, costs.each[0] * _priced_bound(ready, prices))
     laid = _laid(ready, filled, boards, rules, first)
-    return costs.judged(Layout(laid, 0, False, _missing(ready, filled)), boards, least)
+    return costs.judged(Layout(laid, 0, False, missing), boards, least)
 
 
 def _ready(
@@ -61,11 +65,7 @@ def _ready(
         if members:
             demands[Unit(members, sum(kinds[number].area for number in members))] = 1
     stocks = tuple(
-        Stock(
-            tuple(_start(face, direction) for direction in first),
-            cost,
-            board.available,
-        )
+        Stock(tuple(_start(face, direction) for direction in first), cost, board.available)
         for board, face, cost in zip(boards, faces, costs.each, strict=True)
     )
     shop = Shop(kinds, tuple(demands), rules.stages)
@@ -78,7 +78,7 @@ def _kind(part: Wanted, kerf: int) -> Kind:
     return Kind((straight,) if part.grain or along == across else (straight, (across, along, True)))
 
 
-def _start(face: Face, direction: CutDirection):  # type: ignore[no-untyped-def]
+def _start(face: Face, direction: CutDirection) -> tuple[Region, ...]:
     x0, y0, x1, y1 = face.clear
     return tuple(clear_regions((x0, y0, x1 - x0, y1 - y0, AXIS[direction], 1), face.defects))
 
@@ -103,6 +103,28 @@ def _least_cost(ready: _Ready, boards: Sequence[Board], costs: Costs) -> float:
         least += cost * used / max(1, length * width)
         area -= used
     return least
+
+
+def _priced_bound(ready: _Ready, prices: Sequence[float]) -> float:
+    """Boards that are needed at the least, all alike, at prices of the units: all parts' worth by one board's most.
+
+    A board cannot hold more than its most valuable filling, in however many stages (Farley 1990).
+    Boards are taken as free of defects, and parts of one unit as free to part: both can only lower the bound.
+    """
+    values = [0.0] * len(ready.wanted)
+    for unit, price in zip(ready.shop.units, prices, strict=True):
+        for kind in unit.kinds:
+            values[kind] = price * ready.shop.kinds[kind].area / unit.area
+    face = ready.faces[0].clear
+    size = (face[2] - face[0], face[3] - face[1])
+    parts = [
+        Valued(kind.ways[0][0], kind.ways[0][1], value, part.count, len(kind.ways) > 1)
+        for kind, value, part in zip(ready.shop.kinds, values, ready.wanted, strict=True)
+    ]
+    if not manageable(parts, *size):
+        return 0.0
+    top = most_valuable(parts, *size, effort=PROOF).top
+    return sum(part.value * part.most for part in parts) / top if top else 0.0
 
 
 def _fits(part: tuple[int, int, int, bool], size: tuple[int, int]) -> bool:

@@ -8,23 +8,24 @@ from math import gcd
 import numpy as np
 
 GRID = 20_000  # cells of one table; finer sizes are first rounded in their favour, then against it
+COARSE = 2_500  # cells for a first look
 LEAST = 1e-9  # a part worth less is left out
 
 
 def best_fill(
-    sizes: Sequence[int], values: Sequence[float], limits: Sequence[int], capacity: int
+    sizes: Sequence[int], values: Sequence[float], limits: Sequence[int], capacity: int, grid: int = GRID
 ) -> tuple[list[int], float]:
     """How many of each to take, and a value that no filling exceeds.
 
     sizes and capacity in ticks (> 0), values >= 0, limits: most of each. The filling is the best there is
-    whenever all sizes share a grid of at most GRID cells, and nearly always when they do not.
+    whenever all sizes share a grid of at most `grid` cells, and nearly always when they do not.
     """
     worth = [i for i, size in enumerate(sizes) if values[i] > LEAST and size <= capacity and limits[i] > 0]
     counts = [0] * len(sizes)
     if not worth:
         return counts, 0.0
     unit = gcd(*(sizes[i] for i in worth))
-    step = max(unit, -(-capacity // GRID))
+    step = max(unit, -(-capacity // grid))
     chosen, top = _filled([sizes[i] // step for i in worth], worth, values, limits, capacity // step)
     if sum(sizes[i] * n for i, n in chosen) > capacity:
         chosen, _ = _filled([-(-sizes[i] // step) for i in worth], worth, values, limits, capacity // step)

@@ -103,7 +103,10 @@ def _task(chunks: dict[_Chunk, int], runs: list[_Run], boards: Sequence[Board], 
     bought = [run.board for run in runs if costs.counted[run.board]]
     split = len(bought) > len(set(bought))  # then what is bought costs no multiple of the unit
     return Task(
-        tuple(chunk.length for chunk in chunks), tuple(chunks.values()), bars, replace(costs, unit=0.0) if split else costs
+        tuple(chunk.length for chunk in chunks),
+        tuple(chunks.values()),
+        bars,
+        replace(costs, unit=0.0) if split else costs,
     )
 
 

@@ -26,6 +26,7 @@ class Kind:
 
     @property
     def area(self) -> int:
+        """Face of one part, grown."""
         return self.ways[0][0] * self.ways[0][1]
 
 

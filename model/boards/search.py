@@ -49,6 +49,7 @@ class _Search:
     effort: int
     chance: Random
     pool: dict[tuple[int, tuple[tuple[int, int], ...]], Filled] = field(default_factory=dict)
+    prices: list[float] = field(default_factory=list)  # by the last linear programme
     worth: list[float] = field(default_factory=list)  # what a unit counts in the order, learnt from board to board
 
     def cost(self, boards: Sequence[Filled]) -> tuple[int, float, float]:
@@ -65,8 +66,10 @@ class _Search:
 
 def best_boards(
     shop: Shop, demands: Sequence[int], stocks: Sequence[Stock], effort: int, good_enough: Callable[[float], bool]
-) -> list[Filled]:
-    """The cheapest boards found that make all units; units that fit nowhere are left out.
+) -> tuple[list[Filled], list[float]]:
+    """The cheapest boards found that make all units, and prices of the units that may prove it.
+
+    Units that fit nowhere are left out. A price is what one more of a unit would cost, in boards of cost 1.
 
     `good_enough` says of a cost that no layout can be cheaper: the search ends there.
     """
@@ -82,7 +85,7 @@ def best_boards(
             fresh = _fresh(search) if search.chance.random() < 0.4 else _repacked(search, best)
             best = min(best, fresh, key=search.cost)
         best = min(best, _picked(search, best, last=turn == ROUNDS - 1), key=search.cost)
-    return best
+    return best, search.prices
 
 
 def _plain_orders(shop: Shop) -> list[list[float]]:
@@ -166,6 +169,7 @@ def _picked(search: _Search, best: list[Filled], last: bool) -> list[Filled]:
     columns = [Column(b.stock, dict(b.taken), search.stocks[b.stock].cost) for b in boards]
     limits = [stock.limit for stock in search.stocks]
     prices = prices_of(columns, search.demands, limits)
+    search.prices = prices.units
     if max(prices.units, default=0.0) > 0:
         whole = sum(unit.area for unit in search.shop.units) / len(search.shop.units)
         search.worth = [whole * price + 0.01 * u.area for price, u in zip(prices.units, search.shop.units, strict=True)]

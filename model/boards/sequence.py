@@ -123,9 +123,7 @@ def _trims(sawing: _Sawing, region: Box, things: list[Thing]) -> bool:
     )
 
 
-def _slices(
-    region: Box, things: list[Thing], direction: CutDirection, kerf: int
-) -> list[tuple[int, int, list[Thing]]]:
+def _slices(region: Box, things: list[Thing], direction: CutDirection, kerf: int) -> list[tuple[int, int, list[Thing]]]:
     """The region in slices (start, end, things in it) that no thing reaches out of; grown, in order."""
     axis = AXIS[direction]
     start, last = region[axis], region[axis + 2]

@@ -53,7 +53,9 @@ def _defect(defect: tuple[float, ...], kerf: int, width: int, clear: Box) -> Box
     else:
         x0, y0, x1, y1 = (ticks(value) for value in defect)
     low = (max(x0 + kerf, clear[0]), max(y0 + kerf, clear[1]))
-    high = (min(max(x1, x0 + kerf + 1), clear[2]), min(max(y1, y0 + kerf + 1), clear[3]))
+    # wide enough for two saw cuts, so that both can be made whatever the defect
+    least = max(kerf, 1)
+    high = (min(max(x1, low[0] + least), clear[2]), min(max(y1, low[1] + least), clear[3]))
     # up to the end of the clear board if no part has room behind it
     x1, y1 = (clear[i + 2] if clear[i + 2] - high[i] <= kerf else high[i] for i in (0, 1))
     return (low[0], low[1], x1, y1) if low[0] < x1 and low[1] < y1 else None

@@ -7,6 +7,7 @@ Parts are joined to blocks, side by side or one above the other, best first (Wan
 
 from __future__ import annotations
 
+from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
@@ -14,6 +15,8 @@ from heapq import heappop, heappush
 import numpy as np
 
 from model.boards.ticks import Box
+
+FEW = 150  # sums along one axis
 
 
 @dataclass(frozen=True)
@@ -29,11 +32,11 @@ class Valued:
 
 @dataclass(frozen=True)
 class Best:
-    """The best filling: value, (number of the part, box, turned) of each, and whether it is proven."""
+    """The best filling found, (number of the part, box, turned) of each, and a value that none exceeds."""
 
     value: float
     lays: tuple[tuple[int, Box, bool], ...]
-    proven: bool
+    top: float
 
 
 @dataclass(frozen=True)
@@ -52,7 +55,7 @@ class _Block:
 
 
 def most_valuable(parts: Sequence[Valued], length: int, width: int, effort: int = 20_000) -> Best:
-    """The best filling of a sheet; after `effort` blocks the best so far, unproven. Effort never looks at the clock."""
+    """The best filling of a sheet; after `effort` blocks the best so far, unproven (`top` above `value`)."""
     bound = _Bound(parts, length, width)
     best = _Block(0, 0, 0.0, (0,) * len(parts))
     waiting: list[tuple[float, int, _Block]] = []
@@ -64,7 +67,7 @@ def most_valuable(parts: Sequence[Valued], length: int, width: int, effort: int 
     done: list[_Block] = []
     for _ in range(effort):
         if not waiting or -waiting[0][0] <= best.value + 1e-9:
-            return Best(best.value, tuple(_lays(best, 0, 0)), True)
+            return Best(best.value, tuple(_lays(best, 0, 0)), best.value)
         _, _, block = heappop(waiting)
         if _beaten(block, seen):
             continue
@@ -75,7 +78,8 @@ def most_valuable(parts: Sequence[Valued], length: int, width: int, effort: int 
             if top > best.value + 1e-9:
                 made += 1
                 heappush(waiting, (-top, made, joined))
-    return Best(best.value, tuple(_lays(best, 0, 0)), False)
+    top = max(best.value, -waiting[0][0]) if waiting else best.value
+    return Best(best.value, tuple(_lays(best, 0, 0)), top)
 
 
 def _single(parts: Sequence[Valued], length: int, width: int) -> list[_Block]:
@@ -124,21 +128,18 @@ def _joined(block: _Block, others: list[_Block], parts: Sequence[Valued], sheet:
 class _Bound:
     """What a block and all that may be added around it are worth at most.
 
-    Sizes are mapped to the sums of part sizes that fit the sheet; a size between two counts as the lower one
-    where it is room, so the tables stay small whatever the ticks.
+    Every block's size is a sum of part sizes, so the tables are over these sums and small whatever the ticks.
     """
 
     def __init__(self, parts: Sequence[Valued], length: int, width: int) -> None:
-        turned = [p for p in parts if p.turn]
-        self.xs = _sums([(p.length, p.most) for p in parts] + [(p.width, p.most) for p in turned], length)
-        self.ys = _sums([(p.width, p.most) for p in parts] + [(p.length, p.most) for p in turned], width)
-        self.length, self.width = length, width
+        self.xs, self.ys = _sums(parts, 0, length), _sums(parts, 1, width)
         self.filled = self._filling(parts)
-        self.around: dict[tuple[int, int], float] = {}
+        self.around = self._surroundings()
 
     def of(self, block: _Block) -> float:
         """The bound for a block."""
-        return block.value + self._around(block.length, block.width)
+        i, j = bisect_left(self.xs, block.length), bisect_left(self.ys, block.width)
+        return block.value + float(self.around[i, j])
 
     def _filling(self, parts: Sequence[Valued]) -> np.ndarray:
         """Best value of each size (x index, y index), as many of each part as one likes."""
@@ -152,32 +153,40 @@ class _Bound:
             rest_x = np.searchsorted(xs, xs[i] - xs[: i + 1], side="right") - 1
             for j in range(len(ys)):
                 rest_y = np.searchsorted(ys, ys[j] - ys[: j + 1], side="right") - 1
-                across = best[: i + 1, j] + best[rest_x, j] if i else best[:1, j]
-                along = best[i, : j + 1] + best[i, rest_y] if j else best[i, :1]
-                best[i, j] = max(best[i, j], _inner(across), _inner(along))
+                beside = best[: i + 1, j] + best[rest_x, j]
+                above = best[i, : j + 1] + best[i, rest_y]
+                best[i, j] = max(best[i, j], _inner(beside), _inner(above))
         return best
 
-    def _around(self, length: int, width: int) -> float:
-        """What the rest of the sheet around a block of this size is worth at most."""
-        known = self.around.get((length, width))
-        if known is None:
-            known = 0.0
-            for x in self.xs[1:]:
-                if length + x > self.length:
-                    break
-                known = max(known, self._value(x, width) + self._around(length + x, width))
-            for y in self.ys[1:]:
-                if width + y > self.width:
-                    break
-                known = max(known, self._value(length, y) + self._around(length, width + y))
-            # what is left over beyond the last sum may make the neighbours larger, not more valuable
-            self.around[length, width] = known
-        return known
+    def _surroundings(self) -> np.ndarray:
+        """What the rest of the sheet around a block of each size is worth at most.
 
-    def _value(self, length: int, width: int) -> float:
-        i = int(np.searchsorted(self.xs, length, side="right")) - 1
-        j = int(np.searchsorted(self.ys, width, side="right")) - 1
-        return float(self.filled[i, j])
+        A block grows by a neighbour beside or above it, as large as itself that way, or by mere waste.
+        """
+        worth = np.zeros_like(self.filled)
+        steps = [_steps(self.xs), _steps(self.ys)]
+        for i in reversed(range(len(self.xs))):
+            by_x, to_x = steps[0][i]
+            for j in reversed(range(len(self.ys))):
+                by_y, to_y = steps[1][j]
+                ways = [
+                    (self.filled[by_x, j] + worth[to_x, j]).max(initial=0.0),
+                    (self.filled[i, by_y] + worth[i, to_y]).max(initial=0.0),
+                    worth[i + 1, j] if i + 1 < len(self.xs) else 0.0,
+                    worth[i, j + 1] if j + 1 < len(self.ys) else 0.0,
+                ]
+                worth[i, j] = max(ways)
+        return worth
+
+
+def _steps(sums: list[int]) -> list[tuple[np.ndarray, np.ndarray]]:
+    """For each sum: indices of the sums that may be added to it, and of what that makes."""
+    index = {value: i for i, value in enumerate(sums)}
+    result = []
+    for value in sums:
+        pairs = [(k, index[value + more]) for k, more in enumerate(sums) if more and value + more in index]
+        result.append((np.array([k for k, _ in pairs], dtype=int), np.array([to for _, to in pairs], dtype=int)))
+    return result
 
 
 def _inner(sums: np.ndarray) -> float:
@@ -185,17 +194,23 @@ def _inner(sums: np.ndarray) -> float:
     return float(sums[1:-1].max()) if len(sums) > 2 else 0.0
 
 
-def _sums(sizes: list[tuple[int, int]], most: int) -> list[int]:
-    """All sums of sizes, each taken up to its count, that are no more than `most`."""
+def _sums(parts: Sequence[Valued], axis: int, most: int, limit: int | None = None) -> list[int]:
+    """All sums of part sizes along an axis, each taken up to its count, up to `most`; cut short past `limit`."""
     found = {0}
-    for size, count in sizes:
-        fresh = found
-        for _ in range(min(count, most // size if size else 0)):
-            fresh = {s + size for s in fresh if s + size <= most} - found
-            if not fresh:
-                break
-            found = found | fresh
+    for part in parts:
+        for size in {(part.length, part.width)[axis]} | ({(part.length, part.width)[1 - axis]} if part.turn else set()):
+            fresh = found
+            for _ in range(min(part.most, most // size)):
+                fresh = {s + size for s in fresh if s + size <= most} - found
+                if not fresh or (limit is not None and len(found) > limit):
+                    break
+                found = found | fresh
     return sorted(found)
+
+
+def manageable(parts: Sequence[Valued], length: int, width: int) -> bool:
+    """Whether the tables stay small enough to be worth making."""
+    return len(_sums(parts, 0, length, FEW)) <= FEW and len(_sums(parts, 1, width, FEW)) <= FEW
 
 
 def _lays(block: _Block, x: int, y: int) -> list[tuple[int, Box, bool]]:

@@ -127,8 +127,9 @@ def _settings(value: Value, f: _Frame, style: HouseStyle) -> Iterator[_Setting]:
         text, text_line = _inked(value, f, u, f.w)
         yield _Setting((line,), line, heads, text, text_line, _BESIDE_COST + cost)
     if f.vertical and not value.rotated:
-        half = value.around.right
-        text, text_line = _inked(value, f, (f.a + f.b) / 2, f.w + f.out * (half + sp.text_gap))
+        # taller than the span, it stands in the way of its own extension lines: clear of their overshoot then
+        clear = sp.text_gap + (sp.extension_overshoot if high - low + sp.text_gap > span else 0.0)
+        text, text_line = _inked(value, f, (f.a + f.b) / 2, f.w + f.out * (value.around.right + clear))
         yield _Setting((line,), line, heads, text, text_line, _BESIDE_COST + 0.5)
 
 

@@ -66,20 +66,19 @@ def bounds(strokes: Sequence[Stroke]) -> Box:
 def _tidy_lines(lines: Sequence[tuple[StrokeKind, Line]]) -> list[Stroke]:
     """Straight strokes on one line joined, and the parts that give way taken out."""
     rows: list[_Row] = []
-    lies = np.zeros((0, 3))  # each row's line as a x + b y = c
+    lies: list[tuple[float, float, float]] = []  # each row's line as a x + b y = c
     # the longest first: its direction is the surest
     for kind, line in sorted(lines, key=lambda kl: (-round(_length(kl[1]), 4), kl[1].start, kl[1].end)):
         if _length(line) < SHORTEST:
             continue
-        off = lies[:, :2] @ np.array([line.start, line.end]).T - lies[:, 2:]
-        near = np.flatnonzero(np.abs(off).max(axis=1) <= ON_LINE)
-        if len(near):
-            row = rows[near[0]]
+        near = _on_row(lies, line)
+        if near is not None:
+            row = rows[near]
         else:
             row = _row_along(line)
             rows.append(row)
             (x, y), (dx, dy) = row.origin, row.along
-            lies = np.vstack([lies, [-dy, dx, dx * y - dy * x]])
+            lies.append((-dy, dx, dx * y - dy * x))
         t = sorted(_along(row, p) for p in (line.start, line.end))
         row.spans[kind].append((t[0], t[1]))
     return [
@@ -89,6 +88,15 @@ def _tidy_lines(lines: Sequence[tuple[StrokeKind, Line]]) -> list[Stroke]:
         for t0, t1 in spans
         if t1 - t0 >= SHORTEST
     ]
+
+
+def _on_row(lies: Sequence[tuple[float, float, float]], line: Line) -> int | None:
+    """The first row (a, b, c) on whose line both ends lie. A view has some tens: a plain loop beats arrays."""
+    (x0, y0), (x1, y1) = line.start, line.end
+    for number, (a, b, c) in enumerate(lies):
+        if abs(a * x0 + b * y0 - c) <= ON_LINE and abs(a * x1 + b * y1 - c) <= ON_LINE:
+            return number
+    return None
 
 
 def _tidy_arcs(arcs: Sequence[tuple[StrokeKind, Arc]]) -> list[Stroke]:

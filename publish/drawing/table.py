@@ -12,6 +12,7 @@ from publish.drawing.style import HOUSE, Colour, HouseStyle, Pen
 from publish.drawing.typeface import CAP_HEIGHT, FaceStyle
 
 _PADDING = 1.6
+_ROUNDING = 0.02  # mm: a column as wide as its widest cell must not break it for the last digit of a sum
 _ROW_AIR = 1.35
 _TINT: Colour = (0.93, 0.93, 0.92)
 
@@ -52,6 +53,7 @@ def column_widths(columns: Sequence[Column], rows: Sequence[Row], width: float, 
     """Widths in mm that add up to `width` where a column can stretch; else natural widths, shrunk alike if too wide."""
     natural = [
         2 * _PADDING
+        + _ROUNDING
         + max(
             [text_width(c.title, size * 0.9, "semibold")]
             + [text_width(r.cells[n], size, c.style) for r in rows if not r.group]

@@ -20,7 +20,7 @@ Direction = tuple[float, float, float]
 StrokeKind = Literal["visible", "hidden", "smooth"]
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Line:
     """A straight stroke."""
 
@@ -28,7 +28,7 @@ class Line:
     end: Point
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Arc:
     """Part of a circle, turning left from `start` to `end` (radians, start < end <= start + 2 pi)."""
 
@@ -38,7 +38,7 @@ class Arc:
     end: float
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Bezier:
     """A cubic curve by its four points."""
 
@@ -48,7 +48,7 @@ class Bezier:
 Shape = Line | Arc | Bezier
 
 
-@dataclass(frozen=True)
+@dataclass(frozen=True, slots=True)
 class Stroke:
     """One line of a view. `smooth` is an edge at which two faces run into each other without a corner."""
 

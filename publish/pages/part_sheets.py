@@ -8,7 +8,7 @@ import numpy as np
 
 from model.frames import axis_vector
 from model.piece import Item, Part, Size
-from plans.sides import SIDE_AXIS, Side
+from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
 from publish.drawing.arrange import PartDrawing, draw_part
 from publish.drawing.box import Box, around
 from publish.drawing.lettering import set_text, wrap
@@ -115,8 +115,21 @@ def _dimension(edition: Edition, part: Part, drawn: DrawnPart, size: Size, group
     seen = drawn.view_of(key)
     p0, p1 = seen.at(size.start), seen.at(size.end)
     direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
-    text = SIGNS.get(size.name, "") + edition.number(size.value)
-    return DimensionWish(key, p0, p1, direction, text, size.role, group)  # type: ignore[arg-type]
+    return DimensionWish(key, p0, p1, direction, printed(edition, part, size), size.role, group)  # type: ignore[arg-type]
+
+
+def printed(edition: Edition, part: Part, size: Size) -> str:
+    """A size as printed: the difference of two places, each rounded once from the end that is measured from.
+
+    Chains of printed sizes then always close, and no place set out by them is off by more than half a step.
+    """
+    if size.name in SIGNS:  # no place: a diameter is measured across, and printed as it is
+        return SIGNS[size.name] + edition.number(size.value)
+    axis = AXIS_NUMBER[size.along]
+    reach = {part.spec.runs: part.length, part.spec.thick: part.thickness}.get(size.along, part.width)
+    datum = reach[1] if size.along == part.spec.runs == "up-down" else reach[0]
+    first, second = (edition.units.round(point[axis] - datum) for point in (size.start, size.end))
+    return edition.number(abs(second - first))
 
 
 def _level(drawn: DrawnPart, key: str, size: Size) -> bool:

@@ -70,7 +70,10 @@ def _glue_words(edition: Edition, step: Step) -> list[str]:
     assert step.stage is not None
     count = sum(joint.glued for joint in step.joints) // step.stage.times
     glue = edition.piece.design.spec.glue or "glue"
-    text = [f"Spread {glue} thinly on the cheeks of {counted(count, 'joint')} and close them together."]
+    where = (
+        "both faces of the joint and close it" if count == 1 else f"the faces of {number(count)} joints and close them"
+    )
+    text = [f"Spread {glue} thinly on {where}."]
     text.append("Check that it is square and free of wind, wipe off squeezed-out glue, and leave it clamped overnight.")
     return text
 
@@ -83,7 +86,8 @@ def _screw_words(edition: Edition, step: Step) -> list[str]:
     for name, made in by_size.items():
         total = sum(len(f.points) for f in made)
         into = listed(dict.fromkeys(f"the {edition.piece.parts[f.into].kind}" for f in made))
-        text.append(f"Bore the pilots through the screw holes into {into}, and drive {counted(total, name)}.")
+        text.append(f"Bore the pilots through the screw holes into {into}.")
+        text.append(f"Drive {counted(total, name)}.")
     if any(fixing.values.get("plugged") is not None for fixing in step.fixings):
         text.append("Glue a plug over each screw with its grain in line, and plane it flush when dry.")
     return text

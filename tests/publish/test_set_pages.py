@@ -184,7 +184,7 @@ def test_the_screws_of_the_steps_add_up_to_the_hardware_list(
         if sheet.key.startswith("steps"):
             driven += _screws_driven(sheet, page)
         elif sheet.key.startswith("hardware"):
-            for many, name in re.findall(r"(\d+) +((?:No\. )?\d\S* × [\d/. ]+(?:in|mm)) wood screw", _running(page)):
+            for many, name in BOUGHT.findall(_running(page)):
                 bought[name] += int(many)
     assert bought == driven
     assert bought.total() == sum(len(fixing.points) for fixing in edition.piece.fixings)
@@ -196,11 +196,14 @@ def _screws_driven(sheet: Sheet, page: list[Word]) -> Counter[str]:
     middle = sheet.paper.width_pt / 2
     for side in (True, False):
         running = _running([word for word in page if (word.box.left < middle) == side])
-        for many, name in re.findall(r"drive (\w+) ((?:No\. )?\d\S* × [\d/. ]+(?:in|mm)) wood screws?\b", running):
+        for many, name in DRIVEN.findall(running):
             found[name] += NUMBERS.get(many) or int(many)
     return found
 
 
+SIZE = r"((?:No\. )?[\d.]+ × [\d/. ]+(?:in|mm))"
+BOUGHT = re.compile(rf"(\d+) +{SIZE} wood screw")
+DRIVEN = re.compile(rf"[Dd]rive (\w+) {SIZE} wood screws?\b")
 NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 NUMBERS |= {"ten": 10, "eleven": 11, "twelve": 12}
 

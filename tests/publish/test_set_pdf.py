@@ -153,15 +153,15 @@ def links(page: pypdf.PageObject, read: pypdf.PdfReader) -> list[tuple[tuple[flo
 def test_lists_lead_to_the_drawings(
     key: str, set_pdf: Path, read: pypdf.PdfReader, edition: Edition, set_sheets: Sequence[Sheet]
 ) -> None:
-    """What stands at the left of a link's rectangle, read off by poppler, is the mark of the sheet the link leads to."""
+    """What stands at the left of a link, read off by poppler, is the mark of the sheet it leads to."""
     led_to = []
     for number in (n for n, sheet in enumerate(set_sheets) if sheet.key.startswith(key)):
         high = float(read.pages[number].mediabox.height)
-        for (left, bottom, right, top), target in links(read.pages[number], read):
-            crop = [("-x", left), ("-y", high - top), ("-W", right - left), ("-H", top - bottom)]
+        for (left, bottom, _, top), target in links(read.pages[number], read):
+            crop = [("-x", left), ("-y", high - top), ("-W", MARK_COLUMN), ("-H", top - bottom)]
             sides = [word for name, value in crop for word in (name, str(round(value)))]
             page = str(number + 1)
-            words = run("pdftotext", "-f", page, "-l", page, "-layout", *sides, str(set_pdf), "-").split()
-            assert set_sheets[target].key == f"part-{words[0]}"
-            led_to.append(words[0])
+            mark = run("pdftotext", "-f", page, "-l", page, *sides, str(set_pdf), "-").strip()
+            assert set_sheets[target].key == f"part-{mark}"
+            led_to.append(mark)
     assert sorted(led_to) == sorted(item.mark for item in edition.piece.items)
