@@ -165,7 +165,7 @@ def _of_part(part: Part) -> Fingerprint:
 def _same_item(parts: dict[str, Part], prints: dict[str, Fingerprint], a: str, b: str) -> Match:
     """Whether two parts can be one item: same wood, same stock, same shape, grain along grain."""
     one, other = parts[a].spec, parts[b].spec
-    if (one.wood, one.stock) != (other.wood, other.stock):
+    if (one.made_of, one.stock) != (other.made_of, other.stock):
         return Match(None, None)
     return match_fingerprints(prints[a], prints[b], TOLERANCE, (axis_vector(one.runs), axis_vector(other.runs)))
 

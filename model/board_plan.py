@@ -2,39 +2,49 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from typing import Literal
 
 from model.boards.boards import lay_out_boards
 from model.boards.pieces import Board, Layout, Rules, Wanted
+from model.boards.sheets import lay_out_sheets
 from model.piece import Piece
 from model.takeoff import CutRow, cut_list
+from plans.library import sheet
 from plans.library.boards import boards_sold
+
+SHEET_TRIM = 6.35  # mm; 1/4 in off each edge of a sheet, which comes bruised (common practice)
 
 
 @dataclass(frozen=True)
 class StockPlan:
-    """The boards of one wood and rough thickness, laid out."""
+    """The boards of one wood and rough thickness, or the sheets of one kind, laid out."""
 
     wood: str
     stock: str
     layout: Layout
     rules: Rules
+    of: Literal["board", "sheet"] = "board"
 
 
 def board_plans(piece: Piece) -> tuple[StockPlan, ...]:
-    """A layout for each wood and rough thickness of the cut list; parts without stock stated are left out."""
+    """A layout for each wood and rough thickness, or sheet; parts without stock stated are left out."""
     rows: dict[tuple[str, str], list[CutRow]] = {}
     for row in cut_list(piece):
-        if row.stock is not None and row.sawn:
+        if row.stock is not None and row.sawn and (row.solid or row.sheet):
             rows.setdefault((row.wood, row.stock), []).append(row)
     return tuple(_plan(piece, wood, stock, found) for (wood, stock), found in rows.items())
 
 
 def _plan(piece: Piece, wood: str, stock: str, rows: list[CutRow]) -> StockPlan:
     rules = _rules(piece)
+    of_sheet = rows[0].sheet
     wanted = [
         Wanted(row.mark, row.rough_length, row.rough_width, row.item.quantity, note=row.item.name) for row in rows
     ]
+    if of_sheet:
+        rules = replace(rules, end_trim=SHEET_TRIM, edge_trim=SHEET_TRIM, edge_allowance=0.0)
+        return StockPlan(wood, stock, lay_out_sheets(wanted, _sheets(piece, wood, stock), rules), rules, "sheet")
     return StockPlan(wood, stock, lay_out_boards(wanted, _boards(piece, wood, stock), rules), rules)
 
 
@@ -49,9 +59,23 @@ def _rules(piece: Piece) -> Rules:
     )
 
 
+def _sheets(piece: Piece, name: str, nominal: str) -> list[Board]:
+    """The maker's own sheets of that kind, and those commonly sold."""
+    known = sheet(name, nominal)
+    sold = [] if known is None else [Board(f"{nominal} {name}", *known.size(piece.design.system))]
+    return _listed(piece, name, nominal) or sold
+
+
 def _boards(piece: Piece, wood: str, stock: str) -> list[Board]:
     """The maker's own boards of that stock, those on hand first; what is commonly sold where none are listed."""
-    listed = [
+    listed = _listed(piece, wood, stock)
+    sold = [Board(b.name, b.length, b.width) for b in boards_sold(piece.design.system)]
+    return listed + ([] if any(not board.on_hand for board in listed) else sold)
+
+
+def _listed(piece: Piece, wood: str, stock: str) -> list[Board]:
+    """What the design lists of that stock."""
+    return [
         Board(
             f"{stock} board {number}",
             entry.length,
@@ -63,5 +87,3 @@ def _boards(piece: Piece, wood: str, stock: str) -> list[Board]:
         for number, entry in enumerate(piece.design.spec.boards, start=1)
         if entry.stock == stock and entry.wood in (None, wood)
     ]
-    sold = [Board(b.name, b.length, b.width) for b in boards_sold(piece.design.system)]
-    return listed + ([] if any(not board.on_hand for board in listed) else sold)

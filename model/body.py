@@ -102,16 +102,15 @@ class Body:
         return "top" if self.runs == "up-down" else self.ends[0]
 
     def datum_side(self, axis: Axis) -> Side:
-        """The side from which places across the part are measured: one that no taper has moved."""
-        tapered = {
+        """The side from which places across the part are measured: one that no taper or curve has moved."""
+        moved = {
             side
             for feature in self.features
-            if feature.kind == "taper"
             for callout in feature.callouts
-            for side in str(callout.values["sides"]).split(", ")
+            for side in str(callout.values.get("sides", "")).split(", ")
         }
         low, high = sides_of(axis)
-        return high if low in tapered and high not in tapered else low
+        return high if low in moved and high not in moved else low
 
     @cached_property
     def back(self) -> Matrix:
@@ -152,6 +151,10 @@ class Body:
             return
         self.sharp = kernel.cut(self.sharp, cutters, what)
         self.eased = kernel.cut(self.eased, cutters, what, must_change=False)
+
+    def cut_eased(self, tools: Iterable[cq.Shape], what: str) -> None:
+        """Take `tools` (standing frame) away from the eased body only."""
+        self.eased = kernel.cut(self.eased, tools, what)
 
     def add(self, shape: cq.Shape, what: str) -> None:
         """Join `shape` (standing frame) to both bodies."""

@@ -181,6 +181,8 @@ def _apply(body: Body, shaped: Shaped) -> None:
         body.eased = shaped.eased
     else:
         body.cut(shaped.tools, what)
+    if shaped.eased_tools:
+        body.cut_eased(shaped.eased_tools, what)
     body.features.append(shaped.feature)
 
 

@@ -20,7 +20,7 @@ def recess_sizes(body: Body, low: Vector, high: Vector, opens: Side, name: str) 
         seen = body.datum_side(body.thick)
     sizes = [
         *placed(body, low, high, body.runs, seen, name),
-        _span(f"{name} depth", low, high, depth_axis, seen, low),
+        span(f"{name} depth", low, high, depth_axis, seen, low),
     ]
     across = body.wide if depth_axis == body.thick else body.thick
     if body.blank.size(across) - (high - low)[AXIS_NUMBER[across]] > NOTHING:
@@ -48,7 +48,8 @@ def _between(name: str, a: float, b: float, axis: Axis, seen: Side, corner: Vect
     return Size(name, abs(b - a), axis, _plain(start), _plain(end), seen, role)  # type: ignore[arg-type]
 
 
-def _span(name: str, low: Vector, high: Vector, axis: Axis, seen: Side, corner: Vector) -> Size:
+def span(name: str, low: Vector, high: Vector, axis: Axis, seen: Side, corner: Vector) -> Size:
+    """The size of a box along one axis, seen from `seen`."""
     number = AXIS_NUMBER[axis]
     return _between(name, float(low[number]), float(high[number]), axis, seen, corner, "size")
 

@@ -35,7 +35,12 @@ WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("scribing", ("scribe",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),
+    ("curves", ("arc", "curve", "relief")),
+    ("turning", ("turned",)),
     ("holes", ("hole", "screw hole", "peg hole", "dowel hole")),
+    ("slots", ("slot", "hand hold")),
+    ("recesses", ("recess",)),
+    ("mouldings", ("cove", "thumbnail")),
     ("easing", ("round over", "chamfer")),
 )
 
@@ -56,13 +61,13 @@ class Step:
 
 def steps(piece: Piece, stages: tuple[Stage, ...]) -> tuple[Step, ...]:
     """Every step; each part and each fixing is used in exactly one assembly step."""
-    found = [Step("mill", piece.items)]
-    glued = tuple(item for item in piece.items if "gluing up" in _works(piece, item))
-    if glued:
-        found.append(Step("glue up", glued))
-    found.append(Step("size", piece.items))
+    made = tuple(item for item in piece.items if not piece.parts[item.shown].spec.supplied)
+    solid = tuple(item for item in made if piece.parts[item.shown].spec.wood)
+    glued = tuple(item for item in made if "gluing up" in _works(piece, item))
+    prepared = (("mill", solid), ("glue up", glued), ("size", made))
+    found = [Step(kind, items) for kind, items in prepared if items]
     for kind, operations in WORK:
-        items = tuple(item for item in piece.items if _works(piece, item) & set(operations))
+        items = tuple(item for item in made if _works(piece, item) & set(operations))
         if items:
             found.append(Step(kind, items))
     if piece.joints:

@@ -9,7 +9,8 @@ from fractions import Fraction
 from model.glue import glue_area
 from model.glued_up import PartBoard, glue_lines, part_boards
 from model.piece import Item, Part, Piece
-from plans.library import rough_stock, species
+from plans.library import material, rough_stock, sheet, species
+from plans.spec import PartSpec
 from plans.units import System, UnitSystem
 
 # Left on a part until it is milled: an inch of length, a quarter of width, then up to a step one saws to
@@ -41,13 +42,26 @@ class CutRow:
     rings: str
     stock: str | None
     note: str
+    solid: bool = True  # of wood, milled from rough boards; else cut from a sheet, or of another material
+    sheet: bool = False
     board: PartBoard | None = None  # of which this line is
-    sawn: bool = True
+    sawn: bool = True  # from rough stock; a part that is glued up is not: its boards are
 
     @property
     def mark(self) -> str:
         """The mark of the part, with the number of the board."""
         return self.item.mark if self.board is None else f"{self.item.mark}{self.board.number}"
+
+
+@dataclass(frozen=True)
+class SheetRow:
+    """Sheet goods of one kind and nominal thickness; `area` of the parts in mm2."""
+
+    name: str
+    nominal: str
+    true: float
+    pieces: int
+    area: float
 
 
 @dataclass(frozen=True)
@@ -76,8 +90,10 @@ class HardwareRow:
 
 
 def cut_list(piece: Piece) -> tuple[CutRow, ...]:
-    """A line for each distinct part, in the order of the marks, and one for each board of those glued up."""
-    return tuple(row for item in piece.items for row in _cut_rows(piece, item))
+    """A line for each distinct part that is made here, in the order of the marks, and one for each board of those
+    glued up."""
+    made = (item for item in piece.items if not _spec(piece, item).supplied)
+    return tuple(row for item in made for row in _cut_rows(piece, item))
 
 
 def _cut_rows(piece: Piece, item: Item) -> list[CutRow]:
@@ -93,29 +109,42 @@ def _cut_rows(piece: Piece, item: Item) -> list[CutRow]:
     return rows
 
 
+def supplied(piece: Piece) -> tuple[Item, ...]:
+    """The parts that others make, in the order of the marks."""
+    return tuple(item for item in piece.items if _spec(piece, item).supplied)
+
+
+def _spec(piece: Piece, item: Item) -> PartSpec:
+    return piece.parts[item.shown].spec
+
+
 def _cut_row(piece: Piece, item: Item) -> CutRow:
     part = piece.parts[item.shown]
     coarse = ROUGH_STEPS[piece.design.system]
+    solid = bool(part.spec.wood)
     length, width, thickness = (high - low for low, high in (part.length, part.width, part.thickness))
     return CutRow(
         item,
         thickness,
         width,
         length,
-        coarse.ceil(width + ROUGH_WIDTH),
-        coarse.ceil(length + ROUGH_LENGTH),
-        part.spec.wood,
+        coarse.ceil(width + ROUGH_WIDTH) if solid else width,
+        coarse.ceil(length + ROUGH_LENGTH) if solid else length,
+        part.spec.made_of,
         part.spec.rings,
         part.spec.stock,
         part.spec.note,
+        solid,
+        part.spec.sheet is not None,
     )
 
 
 def lumber(piece: Piece) -> tuple[LumberRow, ...]:
     """Wood to buy, by kind and rough thickness. Board feet by the NHLA rule: under 1 in thick counts as 1 in."""
     rows: dict[tuple[str, str], list[CutRow]] = {}
-    for row in filter(lambda row: row.sawn, cut_list(piece)):
-        rows.setdefault((row.wood, row.stock or "to suit"), []).append(row)
+    for row in cut_list(piece):
+        if row.solid and row.sawn:
+            rows.setdefault((row.wood, row.stock or "to suit"), []).append(row)
     return tuple(_lumber_row(wood, stock, found, piece.design.spec.waste) for (wood, stock), found in rows.items())
 
 
@@ -132,6 +161,24 @@ def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> Lumber
     pieces = sum(row.item.quantity for row in rows)
     longest, widest = max(row.rough_length for row in rows), max(row.rough_width for row in rows)
     return LumberRow(wood, stock, pieces, longest, widest, feet, feet * more, cubic, cubic * more)
+
+
+def sheet_goods(piece: Piece) -> tuple[SheetRow, ...]:
+    """Sheet goods to buy, by kind and nominal thickness; how many sheets that takes is a matter of their layout."""
+    rows: dict[tuple[str, str], list[CutRow]] = {}
+    for row in cut_list(piece):
+        if row.sheet:
+            rows.setdefault((row.wood, row.stock or ""), []).append(row)
+    return tuple(
+        SheetRow(
+            name,
+            nominal,
+            found[0].thickness,
+            sum(row.item.quantity for row in found),
+            sum(row.width * row.length * row.item.quantity for row in found),
+        )
+        for (name, nominal), found in rows.items()
+    )
 
 
 def hardware(piece: Piece) -> tuple[HardwareRow, ...]:
@@ -166,9 +213,23 @@ def finish_area(piece: Piece) -> float:
 
 
 def mass(part: Part) -> float | None:
-    """Mass in kg at 12 % moisture; None for a wood that is not in the table."""
-    wood = species(part.spec.wood)
-    return None if wood is None else float(part.eased.Volume()) / 1e9 * wood.density()
+    """Mass in kg, of wood at 12 % moisture; None for what is not in the tables."""
+    known = _density(part.spec)
+    return None if known is None else float(part.eased.Volume()) / 1e9 * known
+
+
+def _density(spec: PartSpec) -> float | None:
+    """In kg/m3: what the design says of it, else what the tables do."""
+    if spec.density is not None:
+        return spec.density
+    if spec.sheet is not None:
+        board = sheet(spec.sheet, spec.stock)
+        return None if board is None else board.density
+    if spec.material is not None:
+        known = material(spec.material)
+        return None if known is None else known.density
+    wood = species(spec.wood)
+    return None if wood is None else wood.density()
 
 
 def total_mass(piece: Piece) -> float | None:

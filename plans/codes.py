@@ -64,8 +64,13 @@ CODES: dict[str, str] = {
     "repeat-needs-one": "a repeat without exactly one of filling, gap and spacing",
     "spacing-missing": "a row of holes without its spacing",
     "edge-too-large": "an edge treatment larger than the part has stock for",
+    "size-needs-one": "a size that is said in no way, or in two",
     "taper-not-smaller": "a taper that leaves the part as wide as it was, or wider",
     # materials and paper
+    "material-needs-one": "a part that is made of nothing, or of two things",
+    "unknown-sheet": "sheet goods, or a nominal thickness of them, that are not in the table",
+    "sheet-thickness": "a part that is not as thick as its sheet",
+    "unknown-material": "a material without a density",
     "unknown-wood": "a wood that is not in the table",
     "unknown-stock": "a rough thickness that is not in the table",
     "unknown-gauge": "a screw gauge that is not in the table",

@@ -34,6 +34,7 @@ from plans.readers import (
     read_count,
     read_cut_target,
     read_day,
+    read_density,
     read_length,
     read_part_name,
     read_position,
@@ -125,6 +126,7 @@ PositiveLength = Annotated[
 Angle = Annotated[float, _reading(read_angle), _formula("an angle in degrees, or a formula for one")]  # degrees
 PositiveCount = Annotated[int, _reading(read_count), _formula("a whole number from 1, or a formula for one")]
 Ratio = Annotated[float, _reading(read_ratio), _formula("a share between 0 and 1")]
+Density = Annotated[float, _reading(read_density), _formula("a density in kg/m3")]
 PartName = Annotated[str, _reading(read_part_name), _word("the name of a part")]
 WrittenPosition = Annotated[
     Position,

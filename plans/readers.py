@@ -87,6 +87,16 @@ def read_count(scope: Scope, raw: Any) -> int:
     return int(number)
 
 
+def read_density(scope: Scope, raw: Any) -> float:
+    """A density in kg/m3: a plain number."""
+    number = float(scope.number(raw, "plain").value)
+    if not 10 <= number <= 25_000:
+        raise Refusal(
+            "wrong-size", f"a density in kg/m3 is needed here, and this is {number:g}", "water has 1000, granite 2700"
+        )
+    return number
+
+
 def read_ratio(scope: Scope, raw: Any) -> float:
     """A share between 0 and 1."""
     number = float(scope.number(raw, "plain").value)

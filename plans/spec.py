@@ -8,6 +8,7 @@ from plans.fields import (
     Angle,
     Centred,
     Day,
+    Density,
     Entry,
     Length,
     Line,
@@ -76,11 +77,17 @@ class Repeat(Entry):
 
 
 class PartSpec(Entry):
-    """One kind of part."""
+    """One kind of part, of one of `wood`, `sheet` (plywood, MDF, hardboard) and `material` (stone, glass, metal)."""
 
-    wood: Line
+    wood: str = Field(default="", max_length=120)
+    sheet: Line | None = Field(default=None, description="sheet goods: plywood, MDF, hardboard")
+    material: Line | None = Field(default=None, description="neither wood nor sheet goods: stone, glass, metal")
+    density: Density | None = Field(default=None, description="in kg/m3, of a material that is not in the table")
+    supplied: bool = Field(default=False, description="made by others: it is bought, and not cut")
     rings: Rings = "any"
-    stock: str | None = Field(default=None, description="rough thickness it is milled from: 4/4, 8/4")
+    stock: str | None = Field(
+        default=None, description="rough thickness it is milled from: 4/4, 8/4; of a sheet, its nominal thickness"
+    )
     glued_up: GluedUp | None = Field(default=None, alias="glued up", description="the boards it is made of")
     runs: Axis = Field(description="the way the grain, and its length, runs")
     thick: Axis = Field(description="the way its thickness is measured")
@@ -96,6 +103,11 @@ class PartSpec(Entry):
     repeat: Repeat | None = None
     show_face: Side | None = Field(default=None, alias="show face")
     note: str = ""
+
+    @property
+    def made_of(self) -> str:
+        """Its wood, sheet or material."""
+        return self.wood or self.sheet or self.material or ""
 
 
 class Supply(Entry):

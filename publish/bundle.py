@@ -61,7 +61,7 @@ def _write(
         files += _edition(edition, folder)
     progress("writing the solid model")
     name = f"{design.stem}.step"
-    write_step(piece, folder / name, {part.spec.wood: wood_tint(part) for part in piece.parts.values()})
+    write_step(piece, folder / name, {part.spec.made_of: wood_tint(part) for part in piece.parts.values()})
     files.append(Published(name, "solid model", "mm", None))
     counts = Counts(len(piece.parts), len(piece.items), len(piece.joints), len(problems))
     text = manifest(folder, design.spec.plan, design.spec.revision, version("plansheaf"), files, counts)

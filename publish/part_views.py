@@ -18,27 +18,17 @@ from publish.project import view
 # what is cut into a side and should be seen from it
 SUNK = {
     *("mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "peg hole", "dowel hole", "end groove"),
-    *("housing", "rabbet", "groove", "dovetail housing", "tails", "pins"),
+    *("housing", "rabbet", "groove", "dovetail housing", "tails", "pins", "slot", "recess"),
 }
 HIDDEN_HELPS = {
     *("mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole", "peg hole", "dowel hole"),
-    *("tongue", "end groove"),
-    *(
-        "housing",
-        "rabbet",
-        "groove",
-        "edge tongue",
-        "housed tongue",
-        "dovetail housing",
-        "pins",
-        "spline slot",
-        "key slot",
-    ),
+    *("tongue", "end groove", "housing", "rabbet", "groove", "edge tongue", "housed tongue", "dovetail housing"),
+    *("pins", "spline slot", "key slot", "slot", "recess", "hand hold"),
 }
 # seen true only from an end
 END_TELLS = {
     *("tenon", "tongue", "bridle slot"),
-    *("groove", "edge tongue", "housed tongue", "panel edge", "pins", "dovetail tongue"),
+    *("edge tongue", "housed tongue", "panel edge", "pins", "dovetail tongue"),
 }
 
 
@@ -96,7 +86,8 @@ def _busiest(part: Part, axis: Axis) -> Side:
     for feature in part.features:
         for callout in feature.callouts:
             if callout.what in SUNK:
-                counted[callout.face] += 1
+                many = callout.values.get("count")
+                counted[callout.face] += many if isinstance(many, int) else 1
     low, high = sides_of(axis)
     if part.spec.show_face is not None and SIDE_AXIS[part.spec.show_face] == axis:
         return part.spec.show_face
@@ -131,6 +122,7 @@ def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
             feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
             for feature in part.features
         )
+        or any(SIDE_AXIS[size.face] == runs for feature in part.features for size in feature.sizes)
     )
     if not tells:
         return None

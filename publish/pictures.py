@@ -43,6 +43,7 @@ WOOD_TINTS: dict[str, Colour] = {
     "yellow birch": (0.93, 0.84, 0.69),
 }
 PLAIN_WOOD: Colour = (0.90, 0.80, 0.64)
+PLAIN: Colour = (0.82, 0.83, 0.84)  # stone, glass, metal
 
 
 @dataclass(frozen=True)
@@ -62,7 +63,7 @@ class Pictorial:
 
 def wood_tint(part: Part) -> Colour:
     """The flat colour of a part's wood."""
-    return WOOD_TINTS.get(part.spec.wood.lower(), PLAIN_WOOD)
+    return WOOD_TINTS.get(part.spec.made_of.lower(), PLAIN if part.spec.material else PLAIN_WOOD)
 
 
 def cover(piece: Piece) -> Picture:

@@ -21,7 +21,10 @@ FAMILIES = {
     "shaping": ("SHAPINGS", "SHAPERS", "shaping"),
     "fixings": ("FIXINGS", "FIXERS", "fixing"),
 }
-HELPERS = {"__init__", "joining", "let_in", "framed", "corners", "arrises", "easing", "shaped"}
+HELPERS = {
+    *("__init__", "joining", "let_in", "framed", "corners"),
+    *("arrises", "easing", "shaped", "stops", "channels", "sawn", "mouldings"),
+}
 
 
 def name_of(path: Path) -> str:

@@ -2,11 +2,14 @@
 
 from __future__ import annotations
 
-from model.meshes import mesh_of
+import cadquery as cq
+
+from model.meshes import Mesh, mesh_of
 from model.piece import Part, Piece
 from plans.problems import Problem
 
 FLAT_NOISE = 1e-6  # relative; the faces of a flat-sided solid give its volume to rounding
+FINE = (0.005, 0.05)  # mm and radians a facet
 CURVED_NOISE = 2e-3  # relative; facets of small rounds and holes
 
 
@@ -27,8 +30,14 @@ def _fault(part: Part) -> str:
         if not solid.isValid() or len(solid.Solids()) != 1:
             return "is not one sound solid"
         noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE
-        if abs(mesh.volume - solid.Volume()) > noise * solid.Volume():
+        # a part turned round all over loses more than that to its facets: look again with finer ones
+        if _apart(mesh, solid, noise) and _apart(mesh_of(solid, *FINE), solid, noise):
             return "has faces that do not enclose its volume"
     if part.eased.Volume() > part.sharp.Volume() * (1 + FLAT_NOISE):
         return "has grown where its arrises are eased"
     return ""
+
+
+def _apart(mesh: Mesh, solid: cq.Solid, noise: float) -> bool:
+    """Whether the volume by the faces differs from the kernel's own by more than a share of `noise`."""
+    return abs(mesh.volume - solid.Volume()) > noise * float(solid.Volume())

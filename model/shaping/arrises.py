@@ -7,6 +7,7 @@ kernel's own fillet gives unsound solids on tapered parts (geometry notes in DEV
 from __future__ import annotations
 
 import math
+from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import pairwise
 from typing import Literal
@@ -17,7 +18,10 @@ import numpy as np
 from model import kernel
 from model.body import Body
 from model.frames import Vector, nearest_side
+from model.kernel import Plane
 from plans.sides import SIDE_AXIS, SIDES, Side
+
+Form = Literal["round", "flat", "hollow"]
 
 OUTSIDE = 1.0  # mm a cutter stands clear of the faces
 PAST = 5.0  # mm a cutter runs past the ends of its arris
@@ -64,7 +68,7 @@ def _named(body: Body, sides: frozenset[Side], wanted: tuple[str, ...]) -> bool:
     return False
 
 
-def taken_off(arris: Arris, size: float, form: Literal["round", "flat"]) -> float:
+def taken_off(arris: Arris, size: float, form: Form) -> float:
     """Volume a cutter takes off a free-standing arris (mm3): the corner less the sector of the round."""
     length = float(np.linalg.norm(arris.end - arris.start))
     turn = float(np.arccos(np.clip(arris.first @ arris.second, -1, 1)))  # how far the faces turn at the arris
@@ -73,11 +77,8 @@ def taken_off(arris: Arris, size: float, form: Literal["round", "flat"]) -> floa
     return length * size * size * (math.tan(turn / 2) - turn / 2)
 
 
-def cutter(arris: Arris, size: float, form: Literal["round", "flat"]) -> cq.Solid:
-    """The prism that rounds an arris to radius `size`, or cuts `size` off each face (mm)."""
-    along = arris.end - arris.start
-    length = float(np.linalg.norm(along))
-    along = along / length
+def cutter(arris: Arris, size: float, form: Form) -> cq.Solid:
+    """The prism that rounds an arris to radius `size`, hollows it, or cuts `size` off each face (mm)."""
     n1, n2 = arris.first, arris.second
     cosine = float(n1 @ n2)
     in_first = _unit(cosine * n1 - n2)
@@ -85,19 +86,43 @@ def cutter(arris: Arris, size: float, form: Literal["round", "flat"]) -> cq.Soli
     # half the angle inside the wood; the arc touches each face this far from the arris
     half = (np.pi - np.arccos(cosine)) / 2
     back = size / np.tan(half) if form == "round" else size
-    origin = arris.start - along * PAST
+    origin = arris.start
     t1, t2 = origin + in_first * back, origin + in_second * back
     outer = origin + (n1 + n2) * OUTSIDE / (1 + cosine)
     corners = [t1, t1 + n1 * OUTSIDE, outer, t2 + n2 * OUTSIDE, t2]
+    if form == "flat":
+        return prism(arris, corners, cq.Edge.makeLine(kernel.vector(t2), kernel.vector(t1)))
+    centre = t1 - n1 * size if form == "round" else origin
+    middle = centre + _unit(n1 + n2) * (size if form == "round" else -size)
+    return prism(arris, corners, cq.Edge.makeThreePointArc(kernel.vector(t2), kernel.vector(middle), kernel.vector(t1)))
+
+
+def prism(arris: Arris, corners: Sequence[Vector], last: cq.Edge) -> cq.Solid:
+    """The section of straight lines between `corners`, closed by `last`, run along an arris and past both its ends."""
     lines = [cq.Edge.makeLine(kernel.vector(a), kernel.vector(b)) for a, b in pairwise(corners)]
-    if form == "round":
-        centre = t1 - n1 * size
-        middle = centre + _unit(origin - centre) * size
-        lines.append(cq.Edge.makeThreePointArc(kernel.vector(t2), kernel.vector(middle), kernel.vector(t1)))
-    else:
-        lines.append(cq.Edge.makeLine(kernel.vector(t2), kernel.vector(t1)))
-    profile = cq.Wire.assembleEdges(lines)
-    return cq.Solid.extrudeLinear(profile, [], kernel.vector(along * (length + 2 * PAST)))
+    profile = cq.Wire.assembleEdges([*lines, last])
+    along = _unit(arris.end - arris.start)
+    length = float(np.linalg.norm(arris.end - arris.start)) + 2 * PAST
+    return cq.Solid.extrudeLinear(profile, [], kernel.vector(along * length)).moved(
+        cq.Location(kernel.vector(-along * PAST))
+    )
+
+
+def stopped(tool: cq.Solid, arris: Arris, size: float, ends: Sequence[tuple[Vector, Vector]]) -> cq.Solid:
+    """A flat cutter that leaves the wood at some ends: `ends` gives where the full flat stops, and the way on.
+
+    From there it runs out at half a right angle: over a length of `size` along the arris.
+    """
+    for stop, onward in ends:
+        n1, n2 = arris.first, arris.second
+        cosine = float(n1 @ n2)
+        t1, t2 = (stop + _unit(cosine * a - b) * size for a, b in ((n1, n2), (n2, n1)))
+        tip = stop + onward * size
+        normal = _unit(np.cross(t2 - t1, tip - t1))
+        tool = kernel.one_solid(
+            tool.cut(kernel.beyond(Plane(tip, normal if float(normal @ onward) > 0 else -normal))), "the stop"
+        )
+    return tool
 
 
 def _unit(vector: Vector) -> Vector:

@@ -8,4 +8,4 @@ from plans.shaping.chamfer import Chamfer
 
 def shape(body: Body, entry: Chamfer) -> Shaped:
     """A flat cutter along each arris."""
-    return ease(body, "chamfer", entry.arrises, entry.size, "flat")
+    return ease(body, "chamfer", entry.arrises, entry.size, "flat", entry.stop)

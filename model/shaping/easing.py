@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from typing import Literal
 
 import cadquery as cq
@@ -14,8 +14,10 @@ from model.body import Body
 from model.kernel import KernelFault
 from model.meshes import mesh_of
 from model.piece import Callout, Feature, Operation, Value
-from model.shaping.arrises import Arris, arrises, cutter, taken_off
+from model.shaping.arrises import Arris, arrises, cutter, stopped, taken_off
 from model.shaping.shaped import Shaped
+from model.shaping.stops import stop_values
+from plans.sides import AXIS_NUMBER, SIDE_SIGN, Side
 
 Form = Literal["round", "flat"]
 FLAT_NOISE = 1e-7  # relative; the faces of a flat-sided solid give its volume to rounding
@@ -23,13 +25,22 @@ CURVED_NOISE = 2e-3  # relative; facets of small rounds
 CORNERS = 0.15  # share by which the meeting of arrises at corners may change what they take off
 
 
-def ease(body: Body, kind: str, wanted: tuple[str, ...], size: float, form: Form) -> Shaped:
-    """The eased body: by the kernel's own fillet where that comes out sound, else by cutters."""
+def ease(
+    body: Body, kind: str, wanted: tuple[str, ...], size: float, form: Form, stop: Mapping[Side, float] | None = None
+) -> Shaped:
+    """The eased body: by the kernel's own fillet where that comes out sound, else by cutters.
+
+    `stop` says for each end how far short of it the easing stays (mm).
+    """
     found = arrises(body, wanted)
     if not found:
         raise KernelFault(f"no arris of {body.name} is called {', '.join(wanted)}")
-    solid = _by_kernel(body, found, size, form) or _by_cutters(body, kind, found, size, form)
-    values: dict[str, Value] = {"arrises": "; ".join(wanted), "size": size}
+    if stop:
+        tools = [_stopped(body, arris, size, stop) for arris in found]
+        solid = kernel.cut(body.eased, tools, f"the {kind} of {body.name}")
+    else:
+        solid = _by_kernel(body, found, size, form) or _by_cutters(body, kind, found, size, form)
+    values: dict[str, Value] = {"arrises": "; ".join(wanted), "size": size, **stop_values(stop or {})}
     middle = body.blank.middle()
     point = (float(middle[0]), float(middle[1]), float(middle[2]))
     callout = Callout(kind, dict(values), point, body.datum_side(body.thick))
@@ -64,6 +75,24 @@ def _by_cutters(body: Body, kind: str, found: list[Arris], size: float, form: Fo
     for group in _parallel(found):
         solid = kernel.cut(solid, [cutter(arris, size, form) for arris in group], f"the {kind} of {body.name}")
     return solid
+
+
+def _stopped(body: Body, arris: Arris, size: float, stop: Mapping[Side, float]) -> cq.Solid:
+    """The flat cutter for a long arris, ending where `stop` says."""
+    ends = []
+    number = AXIS_NUMBER[body.runs]
+    along = arris.end - arris.start
+    for side, short in stop.items():
+        if abs(float(along[number])) < 0.5 * float(np.linalg.norm(along)):
+            raise KernelFault("only an arris along the part can stop short of an end")
+        share = (body.blank.at(side) - SIDE_SIGN[side] * short - arris.start[number]) / float(along[number])
+        if not 0 < share < 1:
+            raise KernelFault("the chamfer stops before it begins")
+        ends.append((arris.start + along * share, along * np.sign(along[number]) * SIDE_SIGN[side]))
+    unit = [(place, onward / np.linalg.norm(onward)) for place, onward in ends]
+    if len(unit) == 2 and float((unit[0][0] - unit[1][0]) @ unit[0][1]) <= 0:
+        raise KernelFault("the chamfer stops before it begins")
+    return stopped(cutter(arris, size, "flat"), arris, size, unit)
 
 
 def _parallel(found: list[Arris]) -> Iterable[list[Arris]]:

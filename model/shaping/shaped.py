@@ -13,9 +13,13 @@ STAGES: tuple[Stage, ...] = ("outline", "easing", "sunk")
 
 @dataclass(frozen=True)
 class Shaped:
-    """`tools` lie in the part's standing frame. Easing gives the `eased` body ready made, and leaves the sharp one."""
+    """`tools` lie in the part's standing frame, and cut both bodies; `eased_tools` cut the eased one further.
+
+    Easing gives the `eased` body ready made, and leaves the sharp one.
+    """
 
     stage: Stage
     tools: tuple[cq.Shape, ...]
     feature: Feature
     eased: cq.Solid | None = None
+    eased_tools: tuple[cq.Shape, ...] = ()

@@ -5,7 +5,8 @@ from collections.abc import Iterator
 from plans.checks.reading import Reading
 from plans.kinds import kind_of
 from plans.problems import Problem
-from plans.shaping import SHAPINGS, Chamfer, RoundOver
+from plans.shaping import SHAPINGS, Chamfer, Cove, RoundOver, Thumbnail
+from plans.sides import SIDE_AXIS
 from plans.source import KeyPath
 from plans.spec import PartSpec
 
@@ -21,6 +22,18 @@ def check_edges(reading: Reading) -> Iterator[Problem]:
                 yield from _room(reading, part, (*path, "radius"), shaping.radius)
             elif isinstance(shaping, Chamfer):
                 yield from _room(reading, part, (*path, "size"), shaping.size)
+            elif isinstance(shaping, Cove):
+                yield from _room(reading, part, (*path, "radius"), shaping.radius)
+            elif isinstance(shaping, Thumbnail):
+                yield from _deep(reading, part, (*path, "radius"), shaping)
+
+
+def _deep(reading: Reading, part: PartSpec, path: KeyPath, thumbnail: Thumbnail) -> Iterator[Problem]:
+    """A thumbnail must leave something of the edge below it."""
+    most = part.thickness if SIDE_AXIS[thumbnail.face] == part.thick else part.width
+    if thumbnail.step < 0 or thumbnail.radius + thumbnail.step > most - LEFT_BETWEEN:
+        message = f"with its step it is deeper than the {reading.shown(most)} there are"
+        yield reading.problem("edge-too-large", path, message, "make the radius or the step less")
 
 
 def _room(reading: Reading, part: PartSpec, path: KeyPath, size: float) -> Iterator[Problem]:

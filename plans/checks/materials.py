@@ -1,27 +1,81 @@
-"""Woods and rough stock that the tables know."""
+"""Woods, rough stock, sheet goods and materials that the tables know."""
 
 from collections.abc import Iterator
 
 from plans.checks.reading import Reading
-from plans.library import all_species, rough_stock, rough_stocks, species
+from plans.library import (
+    all_species,
+    material,
+    materials,
+    rough_stock,
+    rough_stocks,
+    sheet,
+    sheets,
+    sheets_called,
+    species,
+)
 from plans.problems import Problem
+from plans.spec import PartSpec
 from plans.suggest import closest, listed
+
+THICKNESS_NOISE = 0.8  # mm; 1/32 in, by which plywood differs from sheet to sheet (common practice)
 
 
 def check_materials(reading: Reading) -> Iterator[Problem]:
-    """The wood and the stock of every part.
+    """What every part is made of, and the stock it comes from.
 
     A wood that is nearly, or only the end of, a name of the table is an error; one that is like none is the maker's own
     business, and a warning says what cannot be worked out for it.
     """
     for name, part in reading.parts.items():
-        if species(part.wood) is None:
-            yield _unknown_wood(reading, name, part.wood)
-        if part.stock is not None and rough_stock(part.stock) is None:
-            hint = f"write {listed(stock.name for stock in rough_stocks())}"
-            yield reading.problem(
-                "unknown-stock", ("parts", name, "stock"), f"'{part.stock}' is no rough thickness of the table", hint
-            )
+        said = [f"`{way}`" for way in ("wood", "sheet", "material") if getattr(part, way)]
+        if len(said) != 1:
+            message = f"it is made of {' and '.join(said)}" if said else "nothing says what it is made of"
+            hint = "say one of `wood`, `sheet` and `material`"
+            yield reading.problem("material-needs-one", ("parts", name), message, hint, key=True)
+        elif part.sheet is not None:
+            yield from _sheet(reading, name, part, part.sheet)
+        elif part.material is not None:
+            yield from _material(reading, name, part, part.material)
+        else:
+            yield from _wood(reading, name, part)
+
+
+def _wood(reading: Reading, name: str, part: PartSpec) -> Iterator[Problem]:
+    if species(part.wood) is None:
+        yield _unknown_wood(reading, name, part.wood)
+    if part.stock is not None and rough_stock(part.stock) is None:
+        hint = f"write {listed(stock.name for stock in rough_stocks())}"
+        yield reading.problem(
+            "unknown-stock", ("parts", name, "stock"), f"'{part.stock}' is no rough thickness of the table", hint
+        )
+
+
+def _sheet(reading: Reading, name: str, part: PartSpec, called: str) -> Iterator[Problem]:
+    """Its name and nominal thickness, and a warning where the part is not as thick as the sheet."""
+    path = ("parts", name, "sheet")
+    known = sheets_called(called)
+    if not known:
+        hint = f"the table has {listed(dict.fromkeys(one.name for one in sheets()))}"
+        yield reading.problem("unknown-sheet", path, f"no sheet goods are called '{called}'", hint)
+        return
+    bought = sheet(called, part.stock)
+    if bought is None:
+        where, key = ((*path[:2], "stock"), False) if part.stock is not None else (path, True)
+        message = f"{called} is not sold as {part.stock}" if part.stock else f"which {called} it is, `stock` must say"
+        yield reading.problem("unknown-sheet", where, message, f"write {listed(one.nominal for one in known)}", key=key)
+    elif abs(bought.true - part.thickness) > THICKNESS_NOISE:
+        found, true = reading.shown(part.thickness), reading.shown(bought.true)
+        message = f"{bought.nominal} {called} is {true} thick, and this part {found}"
+        hint = "write the thickness of the sheet, or of the one you have measured"
+        yield reading.problem("sheet-thickness", (*path[:2], "thickness"), message, hint, severity="warning")
+
+
+def _material(reading: Reading, name: str, part: PartSpec, called: str) -> Iterator[Problem]:
+    if part.density is None and material(called) is None:
+        message = f"'{called}' is not in the table of materials; its weight will not be worked out"
+        hint = f"add `density` in kg/m3; the table has {listed(one.name for one in materials())}"
+        yield reading.problem("unknown-material", ("parts", name, "material"), message, hint, severity="warning")
 
 
 def _unknown_wood(reading: Reading, name: str, wood: str) -> Problem:

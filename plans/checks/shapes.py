@@ -1,14 +1,16 @@
 """Shaping and leaning: sides that can take what is asked of them."""
 
-from collections import Counter
-from collections.abc import Callable, Iterable, Iterator
+from collections.abc import Callable, Iterator
 from typing import Any
 
+from plans.checks.outlines import OUTLINE_CHECKS
 from plans.checks.reading import Reading
+from plans.checks.sides import an_end, long_sides, one_a_direction, placed_across
+from plans.checks.sunk import SUNK_CHECKS
 from plans.kinds import kind_of
 from plans.problems import Problem
 from plans.shaping import SHAPINGS, Bevel, EndCut, Hole, Notch, Taper
-from plans.sides import AXES, SIDE_AXIS, SIDES, Axis, Side
+from plans.sides import SIDE_AXIS, SIDES
 from plans.source import KeyPath
 from plans.spec import PartSpec
 from plans.suggest import listed
@@ -30,30 +32,12 @@ def check_shapes(reading: Reading) -> Iterator[Problem]:
         yield from _lean(reading, part, path)
         yield from _repeat(reading, part, path)
         if part.show_face is not None:
-            yield from _long_sides(reading, part, (*path, "show face"), [part.show_face])
-
-
-def _long_sides(reading: Reading, part: PartSpec, path: KeyPath, sides: Iterable[Side]) -> Iterator[Problem]:
-    """A problem for each of `sides` that is an end of the part."""
-    for side in sides:
-        if SIDE_AXIS[side] == part.runs:
-            yield _wrong(reading, path, side, "an end", [s for s in SIDES if SIDE_AXIS[s] != part.runs], part)
-
-
-def _an_end(reading: Reading, part: PartSpec, path: KeyPath, side: Side) -> Iterator[Problem]:
-    """A problem when `side` is not an end of the part."""
-    if SIDE_AXIS[side] != part.runs:
-        yield _wrong(reading, path, side, "no end", [s for s in SIDES if SIDE_AXIS[s] == part.runs], part)
-
-
-def _wrong(reading: Reading, path: KeyPath, side: Side, what: str, instead: list[Side], part: PartSpec) -> Problem:
-    message = f"{side} is {what} of this part, which runs {part.runs}"
-    return reading.problem("wrong-side", path, message, f"use {listed(instead)}")
+            yield from long_sides(reading, part, (*path, "show face"), [part.show_face])
 
 
 def _taper(reading: Reading, part: PartSpec, path: KeyPath, taper: Taper) -> Iterator[Problem]:
-    yield from _long_sides(reading, part, (*path, "sides"), taper.sides)
-    yield from _an_end(reading, part, (*path, "from"), taper.start)
+    yield from long_sides(reading, part, (*path, "sides"), taper.sides)
+    yield from an_end(reading, part, (*path, "from"), taper.start)
     narrowed = {SIDE_AXIS[side] for side in taper.sides} - {part.runs}
     for axis in sorted(narrowed):
         size, called = (part.thickness, "thickness") if axis == part.thick else (part.width, "width")
@@ -68,14 +52,14 @@ def _taper(reading: Reading, part: PartSpec, path: KeyPath, taper: Taper) -> Ite
 
 
 def _end_cut(reading: Reading, part: PartSpec, path: KeyPath, cut: EndCut) -> Iterator[Problem]:
-    yield from _an_end(reading, part, (*path, "end"), cut.end)
-    yield from _long_sides(reading, part, (*path, "slopes"), cut.slopes)
-    yield from _one_a_direction(reading, (*path, "slopes"), cut.slopes)
+    yield from an_end(reading, part, (*path, "end"), cut.end)
+    yield from long_sides(reading, part, (*path, "slopes"), cut.slopes)
+    yield from one_a_direction(reading, (*path, "slopes"), cut.slopes)
 
 
 def _bevel(reading: Reading, part: PartSpec, path: KeyPath, bevel: Bevel) -> Iterator[Problem]:
-    yield from _long_sides(reading, part, (*path, "edge"), [bevel.edge])
-    yield from _long_sides(reading, part, (*path, "towards"), [bevel.towards])
+    yield from long_sides(reading, part, (*path, "edge"), [bevel.edge])
+    yield from long_sides(reading, part, (*path, "towards"), [bevel.towards])
     if SIDE_AXIS[bevel.edge] == SIDE_AXIS[bevel.towards]:
         message = f"the {bevel.edge} edge cannot slope towards the {bevel.towards}"
         others = [s for s in SIDES if SIDE_AXIS[s] not in (SIDE_AXIS[bevel.edge], part.runs)]
@@ -83,18 +67,19 @@ def _bevel(reading: Reading, part: PartSpec, path: KeyPath, bevel: Bevel) -> Ite
 
 
 def _notch(reading: Reading, part: PartSpec, path: KeyPath, notch: Notch) -> Iterator[Problem]:
-    yield from _long_sides(reading, part, (*path, "side"), [notch.side])
-    yield from _an_end(reading, part, (*path, "from"), notch.start)
+    yield from long_sides(reading, part, (*path, "side"), [notch.side])
+    yield from an_end(reading, part, (*path, "from"), notch.start)
 
 
 def _hole(reading: Reading, part: PartSpec, path: KeyPath, hole: Hole) -> Iterator[Problem]:
-    across = [axis for axis in AXES if axis != SIDE_AXIS[hole.side]]
-    for side in hole.at:
-        if SIDE_AXIS[side] not in across:
-            message = f"a hole bored into the {hole.side} cannot be placed from the {side}"
-            others = [s for s in SIDES if SIDE_AXIS[s] in across]
-            yield reading.problem("wrong-side", (*path, "at", side), message, f"use {listed(others)}", key=True)
-    yield from _one_a_direction(reading, (*path, "at"), hole.at)
+    yield from placed_across(reading, (*path, "at"), hole.at, hole.side, "hole")
+    yield from placed_across(reading, (*path, "and at"), hole.and_at, hole.side, "hole")
+    if hole.stepped is not None and hole.stepped.diameter <= hole.diameter:
+        message = "the step of a hole must be wider than the hole"
+        yield reading.problem("wrong-size", (*path, "stepped", "diameter"), message, "make it wider, or leave it out")
+    if hole.countersunk is not None and hole.countersunk <= hole.diameter:
+        message = "a countersink must be wider than the hole"
+        yield reading.problem("wrong-size", (*path, "countersunk"), message, "make it wider, or leave it out")
     if hole.count > 1 and hole.spacing is None:
         yield reading.problem(
             "spacing-missing",
@@ -107,21 +92,21 @@ def _hole(reading: Reading, part: PartSpec, path: KeyPath, hole: Hole) -> Iterat
         yield reading.problem("wrong-side", (*path, "side"), message, "say each hole by itself")
 
 
-_CHECKS: dict[type, Check] = {Taper: _taper, EndCut: _end_cut, Bevel: _bevel, Notch: _notch, Hole: _hole}
-
-
-def _one_a_direction(reading: Reading, path: KeyPath, sides: Iterable[Side]) -> Iterator[Problem]:
-    """A problem when two of `sides` lie along the same direction."""
-    counted: Counter[Axis] = Counter(SIDE_AXIS[side] for side in sides)
-    for axis, number in counted.items():
-        if number > 1:
-            yield reading.problem("wrong-side", path, f"two sides are named {axis}", "name one of the two")
+_CHECKS: dict[type, Check] = {
+    Taper: _taper,
+    EndCut: _end_cut,
+    Bevel: _bevel,
+    Notch: _notch,
+    Hole: _hole,
+    **OUTLINE_CHECKS,
+    **SUNK_CHECKS,
+}
 
 
 def _lean(reading: Reading, part: PartSpec, path: KeyPath) -> Iterator[Problem]:
     if part.lean is None:
         return
-    yield from _one_a_direction(reading, (*path, "lean", "foot to"), part.lean.foot_to)
+    yield from one_a_direction(reading, (*path, "lean", "foot to"), part.lean.foot_to)
     for side in part.lean.foot_to:
         if SIDE_AXIS[side] == "up-down":
             message = f"a foot cannot go to the {side} by leaning"

@@ -1,22 +1,31 @@
 """The tables: woods, rough lumber, screws. Each file says where every figure is from."""
 
 from plans.library.boards import BoardSold, boards_sold
+from plans.library.materials import Material, material, materials
 from plans.library.rough_stock import RoughStock, rough_stock, rough_stocks
 from plans.library.screws import Drills, Screw, metric_screw, screw, screws
+from plans.library.sheets import Sheet, sheet, sheets, sheets_called
 from plans.library.species import Species, all_species, species
 
 __all__ = [
     "BoardSold",
     "Drills",
+    "Material",
     "RoughStock",
     "Screw",
+    "Sheet",
     "Species",
     "all_species",
     "boards_sold",
+    "material",
+    "materials",
     "metric_screw",
     "rough_stock",
     "rough_stocks",
     "screw",
     "screws",
+    "sheet",
+    "sheets",
+    "sheets_called",
     "species",
 ]

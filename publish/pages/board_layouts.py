@@ -20,6 +20,7 @@ KEPT_TINT: Colour = (0.97, 0.97, 0.97)
 WASTE_TINT: Colour = (0.86, 0.86, 0.86)
 GAP = 7.0  # mm between two boards
 LARGEST_SCALE = 0.25
+MOST_HIGH = 0.6  # share of the page's height that one board or sheet may take: its cuts stand below it
 COLUMNS = 4  # of the list of cuts
 
 
@@ -38,8 +39,10 @@ def leaves(edition: Edition) -> list[Leaf]:
     y = area.bottom  # no page yet: nothing fits
     plans = board_plans(edition.piece)
     longest = max((laid.board.length for plan in plans for laid in plan.layout.boards), default=1.0)
+    widest = max((laid.board.width for plan in plans for laid in plan.layout.boards), default=1.0)
+    scale = min(area.width / longest, area.height * MOST_HIGH / widest, LARGEST_SCALE)
     for plan in plans:
-        for block in _blocks(edition, plan, area.width, min(area.width / longest, LARGEST_SCALE)):
+        for block in _blocks(edition, plan, area.width, scale):
             if y - block.height < area.bottom:
                 pages.append([])
                 y = area.top
@@ -56,7 +59,7 @@ def _leaf(edition: Edition, number: int, records: Sequence[Record]) -> Leaf:
 
 def _blocks(edition: Edition, plan: StockPlan, width: float, scale: float) -> list[_Block]:
     """The plan's summary with its first board, then the other boards."""
-    blocks = [_board(edition, laid, n, width, scale) for n, laid in enumerate(plan.layout.boards, start=1)]
+    blocks = [_board(edition, laid, n, width, scale, plan.of) for n, laid in enumerate(plan.layout.boards, start=1)]
     head = _summary(edition, plan, width)
     if not blocks:
         return [head]
@@ -77,10 +80,10 @@ def _summary(edition: Edition, plan: StockPlan, width: float) -> _Block:
     return _Block(tuple(records), -y + 1.5)
 
 
-def _board(edition: Edition, laid: LaidBoard, number: int, width: float, scale: float) -> _Block:
+def _board(edition: Edition, laid: LaidBoard, number: int, width: float, scale: float, of: str) -> _Block:
     letters = edition.style.lettering
     y = -letters.small
-    records = set_text(board_title(edition, laid, number), 0.0, y, letters.small, "semibold", fraction=INLINE)
+    records = set_text(board_title(edition, laid, number, of), 0.0, y, letters.small, "semibold", fraction=INLINE)
     top = y - 2.0
     high = laid.board.width * scale
     origin = (0.0, top - high)

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from model.takeoff import CutRow, cut_list, finish_area, glue_total, hardware, lumber
+from model.takeoff import CutRow, cut_list, finish_area, glue_total, hardware, lumber, sheet_goods, supplied
 from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock, flow
 from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
 from publish.words.lists import area_words, feet_words, hardware_name, net_words, rings_words, row_name, row_note
-from publish.words.names import capital, quantity
+from publish.words.names import capital, item_name, quantity
 from publish.words.tools import tools
 
 CUT_COLUMNS = (
@@ -29,7 +29,7 @@ CUT_COLUMNS = (
 def leaves(edition: Edition) -> list[Leaf]:
     """The cut list with the lumber, then hardware, supplies and tools."""
     return [
-        *_pages(edition, "lumber", "Lumber and cut list", [*_lumber(edition), *_cuts(edition)]),
+        *_pages(edition, "lumber", "Lumber and cut list", [*_lumber(edition), *_sheets(edition), *_cuts(edition)]),
         *_pages(edition, "hardware", "Hardware, supplies and tools", _hardware(edition), columns=2),
     ]
 
@@ -74,7 +74,56 @@ def _lumber(edition: Edition) -> list[Block]:
         "Net is the rough sizes below at the rough thickness. Choose straight, dry boards long and wide enough for the "
         "largest piece; look for matching colour for parts that stand side by side."
     )
+    if not rows:
+        return []
     return [Heading("Lumber to buy"), TableBlock(columns, rows), Paragraph(note, small=True), Gap(3.0)]
+
+
+def _sheets(edition: Edition) -> list[Block]:
+    found = sheet_goods(edition.piece)
+    if not found:
+        return []
+    columns = (
+        Column("Sheet goods", stretch=1.0, style="semibold"),
+        Column("Nominal"),
+        Column("Thick", "right"),
+        Column("Pieces", "right"),
+        Column("Area of the pieces", "right", style="bold"),
+    )
+    rows = tuple(
+        Row(
+            (
+                capital(row.name),
+                row.nominal,
+                edition.measure(row.true),
+                str(row.pieces),
+                area_words(edition, row.area),
+            )
+        )
+        for row in found
+    )
+    note = "How many sheets that takes is shown by their layout. Measure the sheet you buy before you cut what it fits."
+    return [Heading("Sheet goods to buy"), TableBlock(columns, rows), Paragraph(note, small=True), Gap(3.0)]
+
+
+def _supplied(edition: Edition) -> list[Block]:
+    """What others make, with the drawing to give them."""
+    rows = []
+    for item in supplied(edition.piece):
+        part = edition.piece.parts[item.shown]
+        n = edition.number
+        size = " × ".join(n(high - low) for low, high in (part.thickness, part.width, part.length))
+        name = f"{capital(item_name(edition.piece, item))}, {part.spec.made_of}"
+        rows.append(Row((item.mark, str(item.quantity), name, size), to=edition.part_sheet(item)))
+    if not rows:
+        return []
+    columns = (
+        Column("Mark", style="bold"),
+        Column("Number", "right"),
+        Column("Supplied by others", stretch=1.0, style="semibold"),
+        Column("Thick × wide × long", "right"),
+    )
+    return [Heading("Supplied by others"), TableBlock(columns, tuple(rows)), Gap(3.0)]
 
 
 def _cuts(edition: Edition) -> list[Block]:
@@ -122,7 +171,7 @@ def _hardware(edition: Edition) -> list[Block]:
             for row in bought
         )
         blocks += [Heading("Hardware"), TableBlock(columns, rows)]
-    blocks += _supplies(edition)
+    blocks += [*_supplied(edition), *_supplies(edition)]
     return [*blocks, *_tools(edition)]
 
 

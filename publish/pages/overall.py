@@ -40,7 +40,7 @@ def leaves(edition: Edition) -> list[Leaf]:
         "WHOLE PIECE",
         scale=drawing.scale.name,
         quantity=f"{len(parts)} parts",
-        material=capital(listed(dict.fromkeys(part.spec.wood for part in parts))),
+        material=capital(listed(dict.fromkeys(part.spec.made_of for part in parts))),
     )
     return [Leaf("overall", "Overall views", tuple(records), info, "drawing")]
 

@@ -25,6 +25,7 @@ from publish.words.notes import notes
 
 MOST_SHEETS = 4
 NOTE_WIDTH = 100.0  # mm
+SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
 ACROSS = {"taper begins"}
 THUMBNAIL = (62.0, 40.0)  # mm, the largest a small picture of the part is drawn
 LEAST_THUMBNAIL = 22.0
@@ -76,7 +77,7 @@ def _leaf(
         "PART" if number == 0 else "PART, FURTHER SIZES",
         mark=item.mark,
         quantity=quantity(item),
-        material=capital(part.spec.wood) + (f", {part.spec.stock}" if part.spec.stock else ""),
+        material=capital(part.spec.made_of) + (f", {part.spec.stock}" if part.spec.stock else ""),
         scale=drawing.scale.name,
     )
     key = edition.part_sheet(item) + ("" if number == 0 else f"-{number + 1}")
@@ -122,6 +123,8 @@ def printed(edition: Edition, part: Part, size: Size) -> str:
 
     Chains of printed sizes then always close, and no place set out by them is off by more than half a step.
     """
+    if size.name in SIGNS:  # no place: a diameter is measured across, and printed as it is
+        return SIGNS[size.name] + edition.number(size.value)
     axis = AXIS_NUMBER[size.along]
     reach = {part.spec.runs: part.length, part.spec.thick: part.thickness}.get(size.along, part.width)
     datum = reach[1] if size.along == part.spec.runs == "up-down" else reach[0]

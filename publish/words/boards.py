@@ -14,11 +14,11 @@ def plan_summary(edition: Edition, plan: StockPlan) -> tuple[str, str]:
     title = f"{capital(plan.wood)}, {plan.stock}"
     bought = layout.bought or layout.used
     proof = _proof(bought, layout.bound)
-    used = f"{layout.yield_share * 100:.0f} % of the boards ends up in parts"
-    text = f"{capital(counted(bought, 'board'))}; {proof}; {used}."
+    used = f"{layout.yield_share * 100:.0f} % of the {plan.of}s ends up in parts"
+    text = f"{capital(counted(bought, plan.of))}; {proof}; {used}."
     if layout.missing:
         missing = ", ".join(f"{count} × {mark}" for mark, count in layout.missing)
-        text += f" These fit on no board listed: {missing}. Look for larger boards."
+        text += f" These fit on no {plan.of} listed: {missing}. Look for larger ones."
     rules = plan.rules
     text += (
         f" Drawn at the rough sizes, with a saw kerf of {edition.measure(rules.kerf)} and "
@@ -33,13 +33,13 @@ def _proof(boards: int, bound: int) -> str:
     return f"at least {bound} are needed whatever the layout"
 
 
-def board_title(edition: Edition, laid: LaidBoard, number: int) -> str:
+def board_title(edition: Edition, laid: LaidBoard, number: int, of: str = "board") -> str:
     """`Board 1: 8 × 96 in, two cut alike`."""
     board = laid.board
     size = f"{edition.number(board.width)} × {edition.measure(board.length)}"
     times = "" if laid.count == 1 else f", {laid.count} cut alike"
     where = ", on hand" if board.on_hand else ""
-    return f"Board {number}: {size}{where}{times}"
+    return f"{capital(of)} {number}: {size}{where}{times}"
 
 
 def cut_words(edition: Edition, cut: Cut) -> str:

@@ -3,23 +3,17 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
 
 from model.piece import Value
 from plans.units import degrees
 from publish.edition import Edition
+from publish.words import shaped_callouts
 from publish.words.names import listed
+from publish.words.notes import channel_stop
+from publish.words.said import Said, mm
 
 FLAT = 0.25  # degrees: an angle smaller than this is not worth a word
 Values = dict[str, Value]
-
-
-@dataclass(frozen=True)
-class Said:
-    """The lines of a callout; `each` is how many things one callout stands for."""
-
-    lines: tuple[str, ...]
-    each: int = 1
 
 
 def said(what: str, values: Values, edition: Edition) -> Said | None:
@@ -28,25 +22,19 @@ def said(what: str, values: Values, edition: Edition) -> Said | None:
     return None if writer is None else writer(values, edition)
 
 
-def _mm(values: Values, name: str) -> float:
-    value = values[name]
-    assert isinstance(value, int | float)
-    return float(value)
-
-
 def _mortise(values: Values, edition: Edition) -> Said:
     n = edition.number
-    deep = "right through" if values["deep"] is None else f"{n(_mm(values, 'deep'))} deep"
-    lines = [f"MORTISE for {values['for']}", f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {deep}"]
+    deep = "right through" if values["deep"] is None else f"{n(mm(values, 'deep'))} deep"
+    lines = [f"MORTISE for {values['for']}", f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {deep}"]
     if "haunch" in values:
-        lines.append(f"haunch {n(_mm(values, 'haunch'))} deep")
+        lines.append(f"haunch {n(mm(values, 'haunch'))} deep")
     if "flare" in values:
-        lines.append(f"flared {n(_mm(values, 'flare'))} at each end on the far side")
+        lines.append(f"flared {n(mm(values, 'flare'))} at each end on the far side")
     leans = []
-    if _mm(values, "off square") >= FLAT:
-        leans.append(f"{degrees(_mm(values, 'off square'))} off square")
-    if _mm(values, "turned") >= FLAT:
-        leans.append(f"turned {degrees(_mm(values, 'turned'))}")
+    if mm(values, "off square") >= FLAT:
+        leans.append(f"{degrees(mm(values, 'off square'))} off square")
+    if mm(values, "turned") >= FLAT:
+        leans.append(f"turned {degrees(mm(values, 'turned'))}")
     if leans:
         lines.append(", ".join(leans))
     return Said(tuple(lines))
@@ -54,10 +42,10 @@ def _mortise(values: Values, edition: Edition) -> Said:
 
 def _tenon(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} × {n(_mm(values, 'wide'))}, {n(_mm(values, 'long'))} long"
+    size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {n(mm(values, 'long'))} long"
     lines = [f"TENON into {values['for']}", size]
     if "haunch" in values:
-        lines.append(f"haunch {n(_mm(values, 'haunch'))} long at the {values['haunch side']}")
+        lines.append(f"haunch {n(mm(values, 'haunch'))} long at the {values['haunch side']}")
     return Said(tuple(lines))
 
 
@@ -65,7 +53,7 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
     def write(values: Values, edition: Edition) -> Said:
         n = edition.number
         head = f"{word} for {values['for']}" if "for" in values else word
-        lines = [head, f"{n(_mm(values, 'long'))} long, {n(_mm(values, 'deep'))} deep"]
+        lines = [head, f"{n(mm(values, 'long'))} long, {n(mm(values, 'deep'))} deep"]
         walls = values.get("walls", 0.0)
         if isinstance(walls, float) and walls >= FLAT:
             lines.append(f"walls {degrees(walls)} off square")
@@ -77,9 +65,10 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
 def _channel(word: str) -> Callable[[Values, Edition], Said]:
     def write(values: Values, edition: Edition) -> Said:
         n = edition.number
-        lines = [f"{word} for {values['for']}", f"{n(_mm(values, 'wide'))} wide, {n(_mm(values, 'deep'))} deep"]
-        if values.get("stopped"):
-            lines.append(f"stopped at the {listed(str(values['stopped']).split(', '))}")
+        head = f"{word} for {values['for']}" if "for" in values else word
+        lines = [head, f"{n(mm(values, 'wide'))} wide, {n(mm(values, 'deep'))} deep"]
+        if stop := channel_stop(values, edition):
+            lines.append(stop)
         return Said(tuple(lines))
 
     return write
@@ -87,17 +76,17 @@ def _channel(word: str) -> Callable[[Values, Edition], Said]:
 
 def _let_in_tongue(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} thick, {n(_mm(values, 'long'))} long"
+    size = f"{n(mm(values, 'thick'))} thick, {n(mm(values, 'long'))} long"
     return Said((f"TONGUE into {values['for']}", size))
 
 
 def _housed_end(values: Values, edition: Edition) -> Said:
-    return Said((f"END let into {values['for']}", f"{edition.number(_mm(values, 'long'))} of the length"))
+    return Said((f"END let into {values['for']}", f"{edition.number(mm(values, 'long'))} of the length"))
 
 
 def _let_in_edges(word: str) -> Callable[[Values, Edition], Said]:
     def write(values: Values, edition: Edition) -> Said:
-        held = f"{edition.number(_mm(values, 'long'))} of it at the {listed(str(values['sides']).split(', '))}"
+        held = f"{edition.number(mm(values, 'long'))} of it at the {listed(str(values['sides']).split(', '))}"
         return Said((word, held))
 
     return write
@@ -107,8 +96,8 @@ def _dovetail_housing(values: Values, edition: Edition) -> Said:
     n = edition.number
     lines = [
         f"DOVETAIL HOUSING for {values['for']}",
-        f"{n(_mm(values, 'neck'))} wide at the face, {n(_mm(values, 'wide'))} at the floor, "
-        f"{n(_mm(values, 'deep'))} deep, {values['slope']}",
+        f"{n(mm(values, 'neck'))} wide at the face, {n(mm(values, 'wide'))} at the floor, "
+        f"{n(mm(values, 'deep'))} deep, {values['slope']}",
     ]
     if values["stopped"]:
         lines.append(f"stopped at the {values['stopped']}")
@@ -117,49 +106,49 @@ def _dovetail_housing(values: Values, edition: Edition) -> Said:
 
 def _dovetail_tongue(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'neck'))} thick at the shoulder, {n(_mm(values, 'thick'))} at the end, {values['slope']}"
+    size = f"{n(mm(values, 'neck'))} thick at the shoulder, {n(mm(values, 'thick'))} at the end, {values['slope']}"
     return Said((f"DOVETAIL into {values['for']}", size))
 
 
 def _tails(values: Values, edition: Edition) -> Said:
     n = edition.number
-    count = int(_mm(values, "tails"))
+    count = int(mm(values, "tails"))
     head = (
         f"{count} DOVETAILS into {values['for']}, {values['slope']}" if count > 1 else f"DOVETAIL into {values['for']}"
     )
-    size = f"{n(_mm(values, 'wide'))} wide at the end"
-    return Said((head, f"{size}, {n(_mm(values, 'pin'))} between them" if count > 1 else f"{size}, {values['slope']}"))
+    size = f"{n(mm(values, 'wide'))} wide at the end"
+    return Said((head, f"{size}, {n(mm(values, 'pin'))} between them" if count > 1 else f"{size}, {values['slope']}"))
 
 
 def _pins(values: Values, edition: Edition) -> Said:
     n = edition.number
     lines = [f"PINS for {values['for']}", "mark them from its tails"]
-    if _mm(values, "lap"):
-        lines.append(f"sockets {n(_mm(values, 'deep'))} deep, lap {n(_mm(values, 'lap'))}")
+    if mm(values, "lap"):
+        lines.append(f"sockets {n(mm(values, 'deep'))} deep, lap {n(mm(values, 'lap'))}")
     return Said(tuple(lines))
 
 
 def _spline_slot(values: Values, edition: Edition) -> Said:
     n = edition.number
     lies = "in the middle of the thickness" if values["flat"] else "a third of the way out from the inner arris"
-    return Said(("SPLINE SLOT in the mitre", f"{n(_mm(values, 'thick'))} wide, {n(_mm(values, 'deep'))} deep", lies))
+    return Said(("SPLINE SLOT in the mitre", f"{n(mm(values, 'thick'))} wide, {n(mm(values, 'deep'))} deep", lies))
 
 
 def _key_slot(values: Values, edition: Edition) -> Said:
     n = edition.number
-    head = f"{int(_mm(values, 'number'))} KEY SLOTS" if _mm(values, "number") > 1 else "KEY SLOT"
-    size = f"{n(_mm(values, 'thick'))} wide, {n(_mm(values, 'deep'))} into the corner"
+    head = f"{int(mm(values, 'number'))} KEY SLOTS" if mm(values, "number") > 1 else "KEY SLOT"
+    size = f"{n(mm(values, 'thick'))} wide, {n(mm(values, 'deep'))} into the corner"
     return Said((head, size, "sawn when the corner is glued, evenly spaced"))
 
 
 def _fingers(values: Values, edition: Edition) -> Said:
     n = edition.number
-    head = f"BOX JOINT with {values['for']}, {int(_mm(values, 'fingers'))} equal fingers and gaps"
-    return Said((head, f"each {n(_mm(values, 'wide'))}; begin with a {values['first']} at the true edge"))
+    head = f"BOX JOINT with {values['for']}, {int(mm(values, 'fingers'))} equal fingers and gaps"
+    return Said((head, f"each {n(mm(values, 'wide'))}; begin with a {values['first']} at the true edge"))
 
 
 def _sloped_end(values: Values, edition: Edition) -> Said:
-    mitre, slope = _mm(values, "mitre"), _mm(values, "slope")
+    mitre, slope = mm(values, "mitre"), mm(values, "slope")
     if mitre < FLAT:
         return Said(("END at an angle", f"{degrees(slope)} through the thickness"))
     lines = ["END at an angle", f"{degrees(mitre)} across the face"]
@@ -169,77 +158,70 @@ def _sloped_end(values: Values, edition: Edition) -> Said:
 
 
 def _sloped_edge(values: Values, edition: Edition) -> Said:
-    return Said((f"{str(values['side']).upper()} EDGE bevelled {degrees(_mm(values, 'slope'))}",))
+    return Said((f"{str(values['side']).upper()} EDGE bevelled {degrees(mm(values, 'slope'))}",))
 
 
 def _taper(values: Values, edition: Edition) -> Said:
     sides = listed(str(values["sides"]).split(", "))
-    begins = f"begins {edition.number(_mm(values, 'after'))} from the {values['from']}"
+    begins = f"begins {edition.number(mm(values, 'after'))} from the {values['from']}"
     return Said((f"TAPER the {sides} sides" if " and " in sides else f"TAPER the {sides} side", begins))
 
 
 def _screw_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
-    count = int(_mm(values, "count"))
+    count = int(mm(values, "count"))
     if values.get("plugged") is not None:
-        sunk = f"{edition.drill(_mm(values, 'plug'))} plug hole, {n(_mm(values, 'plugged'))} deep"
+        sunk = f"{edition.drill(mm(values, 'plug'))} plug hole, {n(mm(values, 'plugged'))} deep"
     else:
-        sunk = f"countersunk to {edition.drill(_mm(values, 'head'))}"
-    return Said((f"{edition.drill(_mm(values, 'diameter'))} SCREW HOLE", sunk), count)
+        sunk = f"countersunk to {edition.drill(mm(values, 'head'))}"
+    return Said((f"{edition.drill(mm(values, 'diameter'))} SCREW HOLE", sunk), count)
 
 
 def _pilot_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
-    head = f"{edition.drill(_mm(values, 'diameter'))} PILOT, {n(_mm(values, 'deep'))} deep"
-    return Said((head, f"bored through the {values['for']}"), int(_mm(values, "count")))
-
-
-def _hole(values: Values, edition: Edition) -> Said:
-    n = edition.number
-    deep = values.get("deep")
-    reach = "right through" if deep is None else f"{n(_mm(values, 'deep'))} deep"
-    return Said((f"{edition.drill(_mm(values, 'diameter'))} HOLE, {reach}",), int(_mm(values, "count")))
+    head = f"{edition.drill(mm(values, 'diameter'))} PILOT, {n(mm(values, 'deep'))} deep"
+    return Said((head, f"bored through the {values['for']}"), int(mm(values, "count")))
 
 
 def _peg_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
-    across = edition.drill(_mm(values, "diameter"))
+    across = edition.drill(mm(values, "diameter"))
     if values.get("slot"):
-        return Said((f"{across} × {n(_mm(values, 'slot'))} SLOT for a peg",), int(_mm(values, "count")))
+        return Said((f"{across} × {n(mm(values, 'slot'))} SLOT for a peg",), int(mm(values, "count")))
     lines = [f"{across} PEG HOLE"]
     if values["deep"] is not None:
-        lines.append(f"{n(_mm(values, 'deep'))} deep")
+        lines.append(f"{n(mm(values, 'deep'))} deep")
     if values.get("nearer"):
-        lines.append(f"{n(_mm(values, 'nearer'))} nearer the shoulder than its mate")
-    return Said(tuple(lines), int(_mm(values, "count")))
+        lines.append(f"{n(mm(values, 'nearer'))} nearer the shoulder than its mate")
+    return Said(tuple(lines), int(mm(values, "count")))
 
 
 def _saw_cut(values: Values, edition: Edition) -> Said:
     n = edition.number
-    return Said(("SAW CUT for a wedge", f"{n(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
+    return Said(("SAW CUT for a wedge", f"{n(mm(values, 'deep'))} deep"), int(mm(values, "count")))
 
 
 def _dowel_hole(values: Values, edition: Edition) -> Said:
-    head = f"{edition.drill(_mm(values, 'diameter'))} DOWEL HOLE for {values['for']}"
-    return Said((head, f"{edition.number(_mm(values, 'deep'))} deep"), int(_mm(values, "count")))
+    head = f"{edition.drill(mm(values, 'diameter'))} DOWEL HOLE for {values['for']}"
+    return Said((head, f"{edition.number(mm(values, 'deep'))} deep"), int(mm(values, "count")))
 
 
 def _tongue(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} thick, {n(_mm(values, 'long'))} long"
+    size = f"{n(mm(values, 'thick'))} thick, {n(mm(values, 'long'))} long"
     return Said((f"TONGUE into {values['for']}", size))
 
 
 def _end_groove(values: Values, edition: Edition) -> Said:
     n = edition.number
-    size = f"{n(_mm(values, 'thick'))} wide, {n(_mm(values, 'deep'))} deep"
+    size = f"{n(mm(values, 'thick'))} wide, {n(mm(values, 'deep'))} deep"
     return Said((f"GROOVE for {values['for']}", size))
 
 
 def _scribe(values: Values, edition: Edition) -> Said:
     lines = [f"{str(values['side']).upper()} {str(values['what']).upper()} scribed to the {values['for']}"]
-    if _mm(values, "deep") >= FLAT:
-        lines.append(f"{edition.number(_mm(values, 'deep'))} from its longest point to its shortest")
+    if mm(values, "deep") >= FLAT:
+        lines.append(f"{edition.number(mm(values, 'deep'))} from its longest point to its shortest")
     return Said(tuple(lines))
 
 
@@ -255,7 +237,6 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "taper": _taper,
     "screw hole": _screw_hole,
     "pilot hole": _pilot_hole,
-    "hole": _hole,
     "housing": _channel("HOUSING"),
     "rabbet": _channel("RABBET"),
     "groove": _channel("GROOVE"),
@@ -277,6 +258,16 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "scribe": _scribe,
     "end groove": _end_groove,
     "dowel hole": _dowel_hole,
+    "hole": shaped_callouts.hole,
+    "slot": shaped_callouts.slot,
+    "hand hold": shaped_callouts.hand_hold,
+    "recess": shaped_callouts.recess,
+    "arc": shaped_callouts.arc,
+    "curve": shaped_callouts.curve,
+    "relief": shaped_callouts.relief,
+    "turned": shaped_callouts.turned,
+    "cove": shaped_callouts.cove,
+    "thumbnail": shaped_callouts.thumbnail,
     "glued face": None,
     "round over": None,
     "chamfer": None,

@@ -8,8 +8,8 @@ from collections.abc import Callable
 from model.piece import Value
 from model.steps import Step
 from publish.edition import Edition
-from publish.words.names import counted, listed
-from publish.words.notes import glued_up_words
+from publish.words.names import counted
+from publish.words.notes import channel_stop, glued_up_words
 from publish.words.step_words import StepWords, features, mm
 
 Say = Callable[[Edition, dict[str, Value]], str]
@@ -38,9 +38,14 @@ def _each(say: Say, noun: dict[str, str], title: str, first: str, last: str, cau
 
 def _channel(edition: Edition, values: dict[str, Value]) -> str:
     size = f"{edition.number(mm(values, 'wide'))} wide and {edition.measure(mm(values, 'deep'))} deep"
-    stopped = values.get("stopped")
-    short = "" if not stopped else f", stopped at the {listed(str(stopped).split(', '))}"
-    return f" for the {values['for']}, {size}{short}"
+    stop = channel_stop(values, edition)
+    return f" {_where(values)}, {size}{', ' + stop if stop else ''}"
+
+
+def _where(values: dict[str, Value]) -> str:
+    if "for" in values:
+        return f"for the {values['for']}"
+    return f"along the {values['edge']}" if "edge" in values else f"in the {values['side']}"
 
 
 def _tongue(edition: Edition, values: dict[str, Value]) -> str:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from model.glued_up import part_boards
-from model.piece import Item, Part
+from model.piece import Item, Part, Value
 from plans.sides import SIDES, sides_of, third_axis
 from publish.edition import Edition
 from publish.part_views import DrawnPart
@@ -72,7 +72,8 @@ def _easing(edition: Edition, part: Part) -> list[str]:
         assert isinstance(size, float)
         act = "Round over" if feature.kind == "round over" else "Chamfer"
         arrises = arris_words(str(values["arrises"]).split("; "))
-        found.append(f"{act} {arrises} {edition.measure(size)}; drawn sharp.")
+        stop = stop_words(values, edition)
+        found.append(f"{act} {arrises} {edition.measure(size)}{', ' + stop if stop else ''}; drawn sharp.")
     return found
 
 
@@ -83,6 +84,25 @@ def arris_words(names: list[str]) -> str:
     if pairs:
         plain.append(f"the {listed(pairs)} {'arris' if len(pairs) == 1 else 'arrises'}")
     return listed(plain)
+
+
+def stop_words(values: dict[str, Value], edition: Edition) -> str:
+    """`stopped 40 mm from the left end`, of work that stays short of an end; empty where it runs right through."""
+    stops = [
+        (edition.measure(short), values[f"stop {n} from"])
+        for n in (1, 2)
+        if isinstance(short := values.get(f"stop {n}"), float)
+    ]
+    if len(stops) == 2 and stops[0][0] == stops[1][0]:
+        return f"stopped {stops[0][0]} from both ends"
+    return "stopped " + listed(f"{short} from the {end} end" for short, end in stops) if stops else ""
+
+
+def channel_stop(values: dict[str, Value], edition: Edition) -> str:
+    """Where a groove, rabbet or housing stays short of an end: by how much, or at the part that closes it."""
+    if values.get("stopped"):
+        return f"stopped at the {listed(str(values['stopped']).split(', '))}"
+    return stop_words(values, edition)
 
 
 def _rests(part: Part) -> list[str]:

@@ -9,9 +9,10 @@ from model.piece import Feature, Item, Value
 from model.steps import Step
 from plans.units import degrees
 from publish.edition import Edition
+from publish.words import shaping_work
 from publish.words.case_work import CASE_WRITERS
 from publish.words.names import counted, listed, marks, number
-from publish.words.notes import arris_words
+from publish.words.notes import arris_words, stop_words
 from publish.words.step_words import StepWords, features, mm
 
 
@@ -37,10 +38,19 @@ def _mill(edition: Edition, step: Step) -> StepWords:
 
 
 def _size(edition: Edition, step: Step) -> StepWords:
+    sheets = [item for item in step.items if edition.piece.parts[item.shown].spec.sheet]
+    text = []
+    if sheets:
+        text.append(
+            f"Cut {marks(sheets)} from their sheets, the face grain along the length: first oversize with a guided "
+            "saw, then to size."
+        )
+    if len(sheets) < len(step.items):
+        text.append("Rip every solid part to its finished width and plane it to its finished thickness.")
     return StepWords(
         "Cut the parts to size",
         (
-            "Rip every part to its finished width and plane it to its finished thickness.",
+            *text,
             "Crosscut to the finished length of the cut list; tenons are included in it. Leave parts with angled ends "
             "a little long until the next step.",
             "Mark the true face and the true edge of each part, and letter it.",
@@ -215,10 +225,13 @@ def _hole_words(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
     diameter = f"{edition.drill(mm(values, 'diameter'))} {edition.units.suffix}"
     if "head" not in values:
         deep = values.get("deep")
-        return (
-            f"{diameter} hole",
-            " right through" if deep is None else f", {edition.measure(mm(values, 'deep'))} deep",
-        )
+        reach = " right through" if deep is None else f", {edition.measure(mm(values, 'deep'))} deep"
+        if values.get("step") is not None:
+            wide = f"{edition.drill(mm(values, 'step'))} {edition.units.suffix}"
+            reach += f", first {wide} to a depth of {edition.measure(mm(values, 'step deep'))}"
+        if values.get("countersunk") is not None:
+            reach += ", countersunk"
+        return f"{diameter} hole", reach
     if values.get("plugged") is None:
         return f"{diameter} screw hole", ", countersunk"
     plug = f"{edition.drill(mm(values, 'plug'))} {edition.units.suffix}"
@@ -257,7 +270,9 @@ def _easing(edition: Edition, step: Step) -> StepWords:
             assert feature.operation is not None
             values = feature.operation.settings
             act = "round over" if feature.kind == "round over" else "chamfer"
+            stop = stop_words(values, edition)
             words = f"{act} {arris_words(str(values['arrises']).split('; '))} {edition.measure(mm(values, 'size'))}"
+            words += f", {stop}" if stop else ""
             by_words.setdefault(words, []).append(item)
     text += [f"{marks(items)}: {words}." for words, items in by_words.items()]
     text.append("Stop short of shoulders and glue faces. Sand inside faces now; you will not reach them later.")
@@ -277,7 +292,12 @@ WORK_WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "scribing": _scribing,
     "bevels": _bevels,
     "tapers": _tapers,
+    "curves": shaping_work.curves,
+    "turning": shaping_work.turning,
     "holes": _holes,
+    "slots": shaping_work.slots,
+    "recesses": shaping_work.recesses,
+    "mouldings": shaping_work.mouldings,
     "easing": _easing,
     **CASE_WRITERS,
 }

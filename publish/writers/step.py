@@ -59,7 +59,7 @@ def write_step(piece: Piece, path: Path, colours: Mapping[str, Colour] | None = 
     _name(whole, piece.design.spec.plan)
     paints: list[Colour] = []
     for item in piece.items:
-        wood = piece.parts[item.shown].spec.wood
+        wood = piece.parts[item.shown].spec.made_of
         paints += [(colours or {}).get(wood, PLAIN)] * _add_item(piece, item, shapes, whole)
     shapes.UpdateAssemblies()
     text = _painted(_settled(_transferred(document), path.name, piece), paints)

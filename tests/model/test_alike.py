@@ -28,7 +28,7 @@ def leg(hand: int = 1) -> cq.Solid:
 
 
 def part(shape: cq.Solid, kind="rail", wood="ash", runs="left-right", sharp=None, stock=None):
-    spec = SimpleNamespace(wood=wood, runs=runs, stock=stock)
+    spec = SimpleNamespace(made_of=wood, runs=runs, stock=stock)
     return SimpleNamespace(name=kind, kind=kind, spec=spec, sharp=sharp or shape, eased=shape)
 
 

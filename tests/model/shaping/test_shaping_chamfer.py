@@ -47,3 +47,24 @@ def test_flat_stands_at_half_a_right_angle(shaped):
     half = 0.5**0.5
     assert any(n == pytest.approx((0, -half, half)) for n in normals)
     assert part.eased.Faces()
+
+
+def test_stopped_at_both_ends(shaped):
+    part = shaped("{chamfer: {arrises: long, size: 5, stop: {left: 40, right: 60}}}")
+    # the flat, and at each end a pyramid as long as the chamfer is wide
+    lost = 4 * (5**2 / 2 * (L - 100) + 2 * 5**2 / 2 * 5 / 3)
+    assert part.sharp.Volume() == pytest.approx(L * W * T)
+    assert part.eased.Volume() == pytest.approx(L * W * T - lost, rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("entry", "said"),
+    [
+        ("{chamfer: {arrises: long, size: 5, stop: {left: 200, right: 100}}}", "stops before it begins"),
+        ("{chamfer: {arrises: all, size: 5, stop: {left: 20}}}", "only an arris along the part"),
+    ],
+)
+def test_stops_that_cannot_be(misshaped, entry, said):
+    (problem,) = misshaped(entry)
+    assert (problem.code, problem.place.line) == ("shaping-fails", 15)
+    assert said in problem.message

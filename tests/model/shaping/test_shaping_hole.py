@@ -93,3 +93,41 @@ def test_any_hole(shaped, diameter, share, side):
 def test_hole_outside_the_part(misshaped, entry):
     (problem,) = misshaped(f"{{hole: {{{entry}}}}}")
     assert (problem.code, problem.place.line, problem.parts) == ("shaping-fails", 15, ("board",))
+
+
+def test_two_rows_of_shelf_pins(shaped):
+    part = bored(shaped, "side: top, diameter: 5, at: {front: 20}, and at: {back: 15}, count: 4, spacing: 32, deep: 10")
+    assert part.sharp.Volume() == pytest.approx(L * W * T - 8 * math.pi * 6.25 * 10, rel=1e-9)
+    found = centres(part)
+    assert {c[1] for c in found} == {20 - W / 2, W / 2 - 15}
+    (feature,) = [feature for feature in part.features if feature.kind == "hole"]
+    assert feature.callouts[0].values["count"] == 8
+    across = [size.value for size in feature.sizes if size.along == "front-back"]
+    assert across == pytest.approx([20, W - 35])
+    # every pitch is measured along one row
+    assert all(size.start[1] == size.end[1] for size in feature.sizes if size.along == "left-right")
+
+
+def test_stepped_hole(shaped):
+    part = bored(shaped, "side: top, diameter: 5, stepped: {diameter: 12, deep: 8}")
+    assert part.sharp.Volume() == pytest.approx(L * W * T - math.pi * (6.25 * (T - 8) + 36 * 8), rel=1e-9)
+
+
+def test_countersunk_hole(shaped):
+    part = bored(shaped, "side: top, diameter: 5, countersunk: 10")
+    # at 90 degrees the cone is half as deep as it is wider than the hole
+    cone = math.pi * 2.5 / 12 * (100 + 50 + 25)
+    assert part.sharp.Volume() == pytest.approx(L * W * T - cone - math.pi * 6.25 * (T - 2.5), rel=1e-9)
+
+
+@pytest.mark.parametrize(
+    ("entry", "said"),
+    [
+        ("side: top, diameter: 5, deep: 8, stepped: {diameter: 12, deep: 8}", "as deep as the hole"),
+        ("side: top, diameter: 5, deep: 4, countersunk: 14", "as deep as the hole"),
+        ("side: front, diameter: 5, stepped: {diameter: 21, deep: 8}", "breaks out of the part"),
+    ],
+)
+def test_mouths_there_is_no_wood_for(misshaped, entry, said):
+    (problem,) = misshaped(f"{{hole: {{{entry}}}}}")
+    assert problem.code == "shaping-fails" and said in problem.message
