@@ -16,8 +16,8 @@ from publish.pictures import Pictorial, alone
 from publish.project import view
 
 # what is cut into a side and should be seen from it
-SUNK = {"mortise", "screw hole", "hole", "notch", "halving", "bridle slot"}
-HIDDEN_HELPS = {"mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole"}
+SUNK = {"mortise", "screw hole", "hole", "fitting hole", "fitting recess", "notch", "halving", "bridle slot"}
+HIDDEN_HELPS = {"mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole", "fitting hole"}
 
 
 @dataclass(frozen=True)

@@ -21,7 +21,7 @@ FAMILIES = {
     "shaping": ("SHAPINGS", "SHAPERS", "shaping"),
     "fixings": ("FIXINGS", "FIXERS", "fixing"),
 }
-HELPERS = {"__init__", "joining", "arrises", "easing", "shaped"}
+HELPERS = {"__init__", "joining", "arrises", "easing", "shaped", "seating", "fitting"}
 
 
 def name_of(path: Path) -> str:

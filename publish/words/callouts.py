@@ -92,9 +92,16 @@ def _screw_hole(values: Values, edition: Edition) -> Said:
     count = int(_mm(values, "count"))
     if values.get("plugged") is not None:
         sunk = f"{edition.drill(_mm(values, 'plug'))} plug hole, {n(_mm(values, 'plugged'))} deep"
+    elif values.get("sunk") is not None:
+        sunk = f"sunk {n(_mm(values, 'sunk'))} deep at {edition.drill(_mm(values, 'plug'))}"
+    elif values.get("slotted") is not None:
+        sunk = ""
     else:
         sunk = f"countersunk to {edition.drill(_mm(values, 'head'))}"
-    return Said((f"{edition.drill(_mm(values, 'diameter'))} SCREW HOLE", sunk), count)
+    slot = values.get("slotted")
+    slotted = "" if slot is None else f"slotted to {edition.drill(_mm(values, 'slot'))} {slot}"
+    lines = (f"{edition.drill(_mm(values, 'diameter'))} SCREW HOLE", slotted, sunk)
+    return Said(tuple(line for line in lines if line), count)
 
 
 def _pilot_hole(values: Values, edition: Edition) -> Said:
@@ -110,6 +117,21 @@ def _hole(values: Values, edition: Edition) -> Said:
     return Said((f"{edition.drill(_mm(values, 'diameter'))} HOLE, {reach}",), int(_mm(values, "count")))
 
 
+def _fitting_hole(values: Values, edition: Edition) -> Said:
+    deep = values.get("deep")
+    reach = "right through" if deep is None else f"{edition.drill(_mm(values, 'deep'))} deep"
+    lines = [f"{edition.drill(_mm(values, 'diameter'))} HOLE for {values['for']}", reach]
+    if "sunk" in values:
+        lines.append(f"sunk {edition.number(_mm(values, 'sunk'))} deep at {edition.drill(_mm(values, 'wide'))}")
+    return Said(tuple(lines), int(_mm(values, "count")))
+
+
+def _fitting_recess(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(_mm(values, 'long'))} × {n(_mm(values, 'wide'))}, {edition.drill(_mm(values, 'deep'))} deep"
+    return Said((f"RECESS for {values['for']}", size))
+
+
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "mortise": _mortise,
     "tenon": _tenon,
@@ -123,6 +145,8 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "screw hole": _screw_hole,
     "pilot hole": _pilot_hole,
     "hole": _hole,
+    "fitting hole": _fitting_hole,
+    "fitting recess": _fitting_recess,
     "glued face": None,
     "round over": None,
     "chamfer": None,

@@ -17,6 +17,7 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     "notches": ("Notches", "table saw or router with a guide", "backsaw, chisel, router plane"),
     "bevels": ("Bevelled edges", "table saw or jointer with a tilted fence", "bench plane, bevel gauge"),
     "tapers": ("Tapers", "bandsaw, or table saw with a jig", "jack plane, marking gauge"),
+    "recesses": ("Recesses", "router with a small straight bit", "chisel, router plane, marking gauge"),
     "holes": ("Holes", "drill press or drill, brad-point bits", "brace and bits"),
     "easing": ("Easing arrises", "router with a small bit", "block plane, sandpaper on a block"),
     "stage": ("Assembly", "clamps, cauls, drill and driver", "clamps, cauls, screwdriver"),

@@ -174,7 +174,7 @@ def _holes(edition: Edition, step: Step) -> StepWords:
     text = []
     for item in step.items:
         screw = Counter[tuple[str, str]]()
-        for feature in features(edition, item, "screw hole", "hole"):
+        for feature in features(edition, item, "screw hole", "hole", "fitting hole"):
             assert feature.operation is not None
             values = feature.operation.settings
             screw[_hole_words(edition, values)] += int(mm(values, "count"))
@@ -190,12 +190,32 @@ def _hole_words(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:
         deep = values.get("deep")
         return (
             f"{diameter} hole",
-            " right through" if deep is None else f", {edition.measure(mm(values, 'deep'))} deep",
+            (" right through" if deep is None else f", {edition.measure(mm(values, 'deep'))} deep")
+            + (f", for the {values['for']}" if "for" in values else ""),
         )
+    if values.get("slotted") is not None:
+        return f"{diameter} screw hole", f", slotted {values['slotted']}: bore both ends and saw out between them"
+    if values.get("sunk") is not None:
+        wide = f"{edition.drill(mm(values, 'plug'))} {edition.units.suffix}"
+        return f"{diameter} screw hole", f", first {wide} wide and {edition.measure(mm(values, 'sunk'))} deep"
     if values.get("plugged") is None:
         return f"{diameter} screw hole", ", countersunk"
     plug = f"{edition.drill(mm(values, 'plug'))} {edition.units.suffix}"
     return f"{diameter} screw hole", f", first sunk {edition.measure(mm(values, 'plugged'))} deep for a {plug} plug"
+
+
+def _fitting_recesses(edition: Edition, step: Step) -> StepWords:
+    text = []
+    for item in step.items:
+        for feature, times in _alike(edition, item, "fitting recess"):
+            assert feature.operation is not None
+            values = feature.operation.settings
+            n = edition.number
+            size = f"{n(mm(values, 'long'))} × {n(mm(values, 'wide'))}, {edition.drill(mm(values, 'deep'))}"
+            deep = f"{size} {edition.units.suffix} deep"
+            text.append(f"{item.mark}, {item.name}: {counted(times, 'recess')} for the {values['for']}, {deep}.")
+    text.append("Lay the hardware itself on the part and scribe round it; rout or pare to the line.")
+    return StepWords("Let in the hardware", tuple(text))
 
 
 def _easing(edition: Edition, step: Step) -> StepWords:
@@ -224,6 +244,7 @@ WORK_WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "notches": _recesses("Cut the notches", ("notch",), "notch"),
     "bevels": _bevels,
     "tapers": _tapers,
+    "recesses": _fitting_recesses,
     "holes": _holes,
     "easing": _easing,
 }

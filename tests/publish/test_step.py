@@ -48,7 +48,9 @@ def small_piece(plan: str = "Little bench", maker: str = "A. Maker"):
     ]
     parts = {p.name: p for p in made}
     spec = SimpleNamespace(plan=plan, maker=maker, date=datetime.date(2024, 5, 6))
-    return SimpleNamespace(parts=parts, items=group_alike(parts, list(parts)), design=SimpleNamespace(spec=spec))
+    return SimpleNamespace(
+        parts=parts, items=group_alike(parts, list(parts)), fixings=(), design=SimpleNamespace(spec=spec)
+    )
 
 
 def read_back(path: Path) -> dict[str, tuple[float, tuple[float, ...]]]:
