@@ -6,6 +6,7 @@ from typing import Any
 from model.body import Body
 from model.fixings import (
     butt_hinge,
+    drawer_slide,
     foot_leveller,
     machine_bolt,
     magnet,
@@ -28,4 +29,5 @@ FIXERS: dict[type, Callable[[dict[str, list[Body]], Any, int], list[FixingMade]]
     written.MachineBolt: machine_bolt.fix,
     written.Magnet: magnet.fix,
     written.Nail: nail.fix,
+    written.DrawerSlide: drawer_slide.fix,
 }

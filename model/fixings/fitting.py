@@ -112,6 +112,8 @@ def let_in(body: Body, tools: Sequence[cq.Shape], outward: Vector, purpose: str,
         reach = extents_of(tool)
         low, high = np.maximum(reach.low, body.blank.low), np.minimum(reach.high, body.blank.high)
         sizes = recess_sizes(body, low, high, side, "fitting recess")
+        # its callout says the depth, to the step of a drill: on a leaf of 5/64 in the step of a rule is too coarse
+        sizes = tuple(size for size in sizes if not size.name.endswith("depth"))
         long, wide, deep = _spans(body, low, high, outward)
         values: dict[str, Value] = {"long": long, "wide": wide, "deep": deep, "for": purpose}
         callout = Callout("fitting recess", dict(values), round_point((low + high) / 2), side)

@@ -7,6 +7,7 @@ from plans.checks.reading import Reading
 from plans.fixings import (
     FIXINGS,
     ButtHinge,
+    DrawerSlide,
     FootLeveller,
     MachineBolt,
     Magnet,
@@ -89,6 +90,7 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     MachineBolt: ("through", "into"),
     Magnet: ("of", "to"),
     Nail: ("through", "into"),
+    DrawerSlide: ("of", "on"),
 }
 # the table in plans/library that holds the sizes of a kind
 _TABLES: dict[type, str] = {
@@ -99,5 +101,6 @@ _TABLES: dict[type, str] = {
     MachineBolt: "threads",
     Magnet: "magnets",
     Nail: "nails",
+    DrawerSlide: "drawer_slides",
 }
 _CHECKS: dict[type, Check] = {WoodScrew: _wood_screw, Pull: _pull}

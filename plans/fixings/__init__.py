@@ -1,6 +1,7 @@
 """Every kind of fixing a design may use, by the words it is said with."""
 
 from plans.fixings.butt_hinge import ButtHinge
+from plans.fixings.drawer_slide import DrawerSlide
 from plans.fixings.foot_leveller import FootLeveller
 from plans.fixings.machine_bolt import MachineBolt
 from plans.fixings.magnet import Magnet
@@ -10,7 +11,9 @@ from plans.fixings.shelf_pin import ShelfPin
 from plans.fixings.top_fastener import TopFastener
 from plans.fixings.wood_screw import WoodScrew
 
-Fixing = WoodScrew | TopFastener | ButtHinge | ShelfPin | Pull | FootLeveller | MachineBolt | Magnet | Nail
+Fixing = (
+    WoodScrew | TopFastener | ButtHinge | ShelfPin | Pull | FootLeveller | MachineBolt | Magnet | Nail | DrawerSlide
+)
 
 FIXINGS: dict[str, type[Fixing]] = {
     "wood screw": WoodScrew,
@@ -22,11 +25,13 @@ FIXINGS: dict[str, type[Fixing]] = {
     "machine bolt": MachineBolt,
     "magnet": Magnet,
     "nail": Nail,
+    "drawer slide": DrawerSlide,
 }
 
 __all__ = [
     "FIXINGS",
     "ButtHinge",
+    "DrawerSlide",
     "Fixing",
     "FootLeveller",
     "MachineBolt",

@@ -10,7 +10,7 @@ from model.piece import FixingMade, Value
 from plans.library import screw
 from plans.units import millimetres
 from publish.edition import Edition
-from publish.words.names import counted, listed, number
+from publish.words.names import counted, listed
 
 Values = dict[str, Value]
 
@@ -18,6 +18,16 @@ Values = dict[str, Value]
 def fixing_name(edition: Edition, kind: str, values: Values) -> str:
     """What to ask for: `No. 8 × 1 3/4 in wood screw`, `65 mm butt hinge`."""
     return NAMES[kind](edition, values)
+
+
+def fixing_line(edition: Edition, kind: str, values: Values) -> str:
+    """The same as a list has it, with the screws that each one needs."""
+    name = fixing_name(edition, kind, values)
+    if "screws" not in values:
+        return name
+    gauge, long, count = values["gauge"], values["screw long"], values["screws"]
+    assert isinstance(gauge, int) and isinstance(long, float) and isinstance(count, int)
+    return f"{name}, each with {counted(count, f'{_screw(edition, gauge, long)} screw')}"
 
 
 def fixing_words(edition: Edition, kind: str, name: str, made: Sequence[FixingMade]) -> str:
@@ -60,19 +70,6 @@ def _sized(noun: str) -> Callable[[Edition, Values], str]:
     return write
 
 
-def _with_screws(noun: str) -> Callable[[Edition, Values], str]:
-    """The same, with the screws that each one needs."""
-    size = _sized(noun)
-
-    def write(edition: Edition, values: Values) -> str:
-        gauge, long, count = values["gauge"], values["screw long"], values["screws"]
-        assert isinstance(gauge, int) and isinstance(long, float) and isinstance(count, int)
-        each = f"{number(count)} {_screw(edition, gauge, long)} screw{'' if count == 1 else 's'}"
-        return f"{size(edition, values)} with {each}"
-
-    return write
-
-
 def _long(noun: str) -> Callable[[Edition, Values], str]:
     """The size, then the length: `1/4-20 × 2 in machine bolt`; the other system's thread keeps its own length."""
 
@@ -88,14 +85,15 @@ def _long(noun: str) -> Callable[[Edition, Values], str]:
 
 NAMES: dict[str, Callable[[Edition, Values], str]] = {
     "wood screw": _wood_screw,
-    "top fastener": _with_screws("{form}"),
-    "butt hinge": _with_screws("butt hinge"),
+    "top fastener": _sized("{form}"),
+    "butt hinge": _sized("butt hinge"),
     "shelf pin": _sized("shelf pin"),
     "pull": _sized(""),
     "foot leveller": _sized("foot leveller"),
     "machine bolt": _long("machine bolt with a threaded insert"),
     "magnet": _sized("disc magnet"),
     "nail": _long("nail"),
+    "drawer slide": _sized("drawer slide"),
 }
 
 # {these}: how many of what; {onto} and {into}: the two kinds of part
@@ -109,4 +107,5 @@ FITTED: dict[str, str] = {
     "machine bolt": "Turn the inserts into {into}, and bolt {onto} down with {these}.",
     "magnet": "Glue {these} into {onto} and {into}, so that facing ones draw each other.",
     "nail": "Drive {these} through {onto} into {into} and set the heads a little below the face.",
+    "drawer slide": "Screw {these} to {onto} and to {into}, level and alike on both sides.",
 }

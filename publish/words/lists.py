@@ -5,7 +5,7 @@ from __future__ import annotations
 from model.piece import Item
 from model.takeoff import HardwareRow, LumberRow
 from publish.edition import Edition
-from publish.words.fixings import fixing_name
+from publish.words.fixings import fixing_line
 from publish.words.names import capital
 
 POUND = 0.45359237  # kg, exact (NIST SP 811)
@@ -47,7 +47,7 @@ def area_words(edition: Edition, mm2: float) -> str:
 
 def hardware_name(edition: Edition, row: HardwareRow) -> str:
     """What to ask for."""
-    return fixing_name(edition, row.what, row.values) if row.values else row.what
+    return fixing_line(edition, row.what, row.values) if row.values else row.what
 
 
 def rings_words(rings: str) -> str:

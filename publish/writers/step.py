@@ -83,19 +83,20 @@ def _add_item(piece: Piece, item: Item, shapes: XCAFDoc_ShapeTool, whole: TDF_La
 
 
 def _add_fixings(piece: Piece, shapes: XCAFDoc_ShapeTool, whole: TDF_Label) -> int:
-    """One product for what is driven in one place, each where it stands: `wood screw 3`; how many products."""
-    products = 0
+    """A product for each plain solid, and every place it stands in: `wood screw 3`; how many products."""
+    products: dict[int, TDF_Label] = {}
     count: Counter[str] = Counter()
     for fixing in piece.fixings:
         if fixing.solid is None:
             continue
-        product = shapes.AddShape(fixing.solid.wrapped, False)
-        _name(product, fixing.kind)
-        products += 1
+        key = id(fixing.solid)  # the places of one entry may share it
+        if key not in products:
+            products[key] = shapes.AddShape(fixing.solid.wrapped, False)
+            _name(products[key], fixing.kind)
         for place in fixing.at:
             count[fixing.kind] += 1
-            _name(shapes.AddComponent(whole, product, place.wrapped), f"{fixing.kind} {count[fixing.kind]}")
-    return products
+            _name(shapes.AddComponent(whole, products[key], place.wrapped), f"{fixing.kind} {count[fixing.kind]}")
+    return len(products)
 
 
 def _place(first: Part, part: Part) -> cq.Location:
