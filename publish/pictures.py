@@ -100,6 +100,7 @@ def pictorial(
     quiet: frozenset[str] = frozenset(),
     eased: bool = False,
     links: Sequence[tuple[str, str, tuple[float, float, float]]] = (),
+    finished: bool = True,
 ) -> Pictorial:
     """Parts of the piece as they stand, each moved by its shift; those in `quiet` stay grey.
 
@@ -115,7 +116,7 @@ def pictorial(
         shapes.append(solid.moved(location(placing(np.eye(3), shift)) * part.at))
         meshes.append(moved_mesh(part.eased_mesh if eased else part.mesh, shift))
     colours = [QUIET if name in quiet else wood_tint(part) for name, part in zip(names, parts, strict=True)]
-    fittings = _fittings(piece, names, shifts)
+    fittings = _fittings(piece, names, shifts, finished)
     shapes += fittings
     meshes += [mesh_of(fitting) for fitting in fittings]
     colours += [METAL] * len(fittings)
@@ -128,11 +129,16 @@ def pictorial(
     return Pictorial(lines, picture, tuple(names), tuple(guides))
 
 
-def _fittings(piece: Piece, names: Sequence[str], shifts: Mapping[str, Vector]) -> list[cq.Shape]:
-    """What is fitted to the parts shown and can be seen, each moved with the part it is fixed to."""
+def _fittings(
+    piece: Piece, names: Sequence[str], shifts: Mapping[str, Vector], finished: bool = True
+) -> list[cq.Shape]:
+    """What is fitted to the parts shown and can be seen, each moved with the part it is fixed to.
+
+    What is fitted last is there only where the piece is `finished`.
+    """
     found = []
     for fixing in piece.fixings:
-        if fixing.shown and {fixing.through, fixing.into} <= set(names):
+        if fixing.shown and (finished or not fixing.last) and {fixing.through, fixing.into} <= set(names):
             away = location(placing(np.eye(3), shifts.get(fixing.through, np.zeros(3))))
             found += [solid.moved(away) for solid in fixing.solids()]
     return found

@@ -46,7 +46,7 @@ def _bolted(seat: Seat, entry: MachineBolt, size: Bought, number: int) -> Fixing
         seat.lower.name,
         tuple(round_point(head) for head in heads),
         round_point(seat.normal),
-        {"inch": size.inch, "mm": size.mm, "long": entry.long},
+        {"inch": size.inch, "mm": size.mm, "long": entry.long, "with": "a threaded insert"},
         _plain(size, depth, sunk, bite),
         tuple(location(frame(head, seat.normal, seat.along)) for head in heads),
     )

@@ -14,6 +14,7 @@ from model.frames import Matrix, Vector, apply, axis_vector, placing
 from model.kernel import KernelFault
 from model.overlap import Patch, contact_patches
 
+LONGER = 1.2  # a strip this much longer across the grain is followed that way
 INSIDE = 1e-3  # mm from the face, where wood is measured from
 
 
@@ -69,15 +70,17 @@ def _width(patch: Patch) -> float:
 def _seat(upper: Body, lower: Body, patch: Patch) -> Seat:
     runs = [body.at[:3, :3] @ axis_vector(body.runs) for body in (upper, lower)]
     reaches = [float(np.ptp(patch.outline @ run)) for run in runs]
-    along = runs[int(np.argmax(reaches))]
+    along, length = runs[int(np.argmax(reaches))], max(reaches)
+    for body in (upper, lower):  # where an end meets a face, the long way is the width of the one that ends
+        wide = body.at[:3, :3] @ axis_vector(body.wide)
+        if float(np.ptp(patch.outline @ wide)) > LONGER * length:
+            along, length = wide, float(np.ptp(patch.outline @ wide))
     along = along - patch.normal * float(along @ patch.normal)
     along = along / np.linalg.norm(along)
     if float(along.sum()) < 0:
         along = -along
     width = float(np.ptp(patch.outline @ np.cross(patch.normal, along)))
-    return Seat(
-        upper, lower, patch.normal, along, patch.centroid, max(reaches), width, patch.outline, max(0.0, patch.gap)
-    )
+    return Seat(upper, lower, patch.normal, along, patch.centroid, length, width, patch.outline, max(0.0, patch.gap))
 
 
 def depth_behind(body: Body, point: Vector, direction: Vector) -> float:

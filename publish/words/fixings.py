@@ -23,6 +23,8 @@ def fixing_name(edition: Edition, kind: str, values: Values) -> str:
 def fixing_line(edition: Edition, kind: str, values: Values) -> str:
     """The same as a list has it, with the screws that each one needs."""
     name = fixing_name(edition, kind, values)
+    if "with" in values:
+        return f"{name}, each with {values['with']}"
     if "screws" not in values:
         return name
     gauge, long, count = values["gauge"], values["screw long"], values["screws"]
@@ -90,7 +92,7 @@ NAMES: dict[str, Callable[[Edition, Values], str]] = {
     "shelf pin": _sized("shelf pin"),
     "pull": _sized(""),
     "foot leveller": _sized("foot leveller"),
-    "machine bolt": _long("machine bolt with a threaded insert"),
+    "machine bolt": _long("machine bolt"),
     "magnet": _sized("disc magnet"),
     "nail": _long("nail"),
     "drawer slide": _sized("drawer slide"),

@@ -60,3 +60,19 @@ def test_outside_the_limits(outcome, change, said):
     piece, problems = outcome(pair(**change))
     assert piece is None and [(p.code, p.place.line) for p in problems] == [("fixing-fails", 14)]
     assert said in problems[0].message
+
+
+def test_bolts_into_an_end_follow_its_width(built):
+    """Two along the 240 mm of an upright's end, not across its 20 mm."""
+    case = """parts:
+  upright:
+    {wood: sugar maple, runs: up-down, thick: left-right, length: 300, width: 240, thickness: 20,
+     where: {bottom: floor, centred: [left-right, front-back]}}
+  top:
+    {wood: sugar maple, runs: left-right, thick: up-down, length: 400, width: 260, thickness: 20,
+     where: {bottom: upright.top, centred: [left-right, front-back]}}
+fixings:
+  - machine bolt: {through: top, into: upright, size: M4, long: 32, per place: 2}
+"""
+    points = sorted(built(case).fixings[0].points)
+    assert [point[:2] for point in points] == [pytest.approx((0, -60)), pytest.approx((0, 60))]
