@@ -13,5 +13,6 @@ CODES: dict[str, str] = {
     # the fit check
     "unsound-solid": "a part is not one solid of the volume its faces enclose",
     "same-place": "two parts occupy the same place",
+    "fixing-in-the-way": "a fixing occupies the same place as a part or another fixing",
     "glue-faces-apart": "a glued joint has no faces that touch",
 }

@@ -122,7 +122,10 @@ class JointMade:
 
 @dataclass(frozen=True)
 class FixingMade:
-    """One place where a fixing is driven: `points` where heads sit in the piece, `direction` of driving."""
+    """One place where a fixing is driven: `points` where heads sit in the piece, `direction` of driving.
+
+    What is fitted to a single part names it twice, as `through` and as `into`.
+    """
 
     kind: str
     number: int
@@ -131,6 +134,15 @@ class FixingMade:
     points: tuple[Point, ...]
     direction: Point
     values: dict[str, Value] = field(default_factory=dict)
+    solid: cq.Shape | None = None  # one of them, plain: its point at the origin, z the way it is driven
+    at: tuple[cq.Location, ...] = ()  # where `solid` stands in the piece, one for each point
+    shown: bool = True  # in pictures; what is buried in wood is only checked and written out
+    bored: bool = True  # stands in holes made for it; a nail makes its own way
+    last: bool = False  # fitted when all else is done
+
+    def solids(self) -> tuple[cq.Shape, ...]:
+        """Every one of them where it stands in the piece."""
+        return () if self.solid is None else tuple(self.solid.moved(place) for place in self.at)
 
 
 @dataclass(frozen=True)

@@ -37,9 +37,9 @@ WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("tapers", ("taper",)),
     ("curves", ("arc", "curve", "relief")),
     ("turning", ("turned",)),
-    ("holes", ("hole", "screw hole", "peg hole", "dowel hole")),
+    ("recesses", ("recess", "fitting recess")),
+    ("holes", ("hole", "screw hole", "peg hole", "dowel hole", "fitting hole")),
     ("slots", ("slot", "hand hold")),
-    ("recesses", ("recess",)),
     ("mouldings", ("cove", "thumbnail")),
     ("easing", ("round over", "chamfer")),
 )
@@ -75,6 +75,9 @@ def steps(piece: Piece, stages: tuple[Stage, ...]) -> tuple[Step, ...]:
     found += _assembly(piece, stages)
     if piece.design.spec.finish is not None:
         found.append(Step("finish", piece.items))
+    fitted = tuple(fixing for fixing in piece.fixings if fixing.last)
+    if fitted:
+        found.append(Step("fittings", (), fixings=fitted))
     if piece.design.spec.supplies:
         found.append(Step("supplies", ()))
     return tuple(found)
@@ -99,7 +102,7 @@ def _assembly(piece: Piece, stages: tuple[Stage, ...]) -> list[Step]:
         for single in stage.every:
             here = set(single.parts)
             joints += _new(piece.joints, closed, partial(_joint_within, here))
-            fixings += _new(piece.fixings, driven, partial(_fixing_within, here))
+            fixings += _new(piece.fixings, driven, partial(_driven_within, here))
         items = tuple(dict.fromkeys(by_name[name] for name in added))
         last = number == len(stages) - 1
         found.append(Step("stage", items, stage, number, added, tuple(joints), tuple(fixings), last))
@@ -110,8 +113,8 @@ def _joint_within(here: set[str], joint: JointMade) -> bool:
     return {joint.a, joint.b} <= here
 
 
-def _fixing_within(here: set[str], fixing: FixingMade) -> bool:
-    return {fixing.through, fixing.into} <= here
+def _driven_within(here: set[str], fixing: FixingMade) -> bool:
+    return not fixing.last and {fixing.through, fixing.into} <= here
 
 
 def _new(things: Sequence[Thing], used: set[int], fits: Callable[[Thing], bool]) -> list[Thing]:

@@ -74,6 +74,7 @@ CODES: dict[str, str] = {
     "unknown-wood": "a wood that is not in the table",
     "unknown-stock": "a rough thickness that is not in the table",
     "unknown-gauge": "a screw gauge that is not in the table",
+    "unknown-size": "a size of hardware that is not in the table",
     "screw-needs-one": "a screw without exactly one of gauge and diameter",
     "revision-order": "revisions out of step with each other or with the plan",
 }

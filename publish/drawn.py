@@ -71,7 +71,8 @@ def _stage(piece: Piece, stage: Stage, links: list[tuple[str, str, tuple[float, 
     here = set(stage.parts)
     shown = [link for link in links if link[0] in here and link[1] in here]
     quiet = frozenset(here - new)
-    return pictorial(piece, stage.parts, shifts_of_stage(piece, stage), quiet, links=shown)
+    shifts = shifts_of_stage(piece, stage)
+    return pictorial(piece, stage.parts, shifts, quiet, links=shown, finished=False)
 
 
 def _stands(piece: Piece, stage: Stage) -> bool:

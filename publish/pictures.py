@@ -42,6 +42,7 @@ WOOD_TINTS: dict[str, Colour] = {
     "american beech": (0.91, 0.79, 0.66),
     "yellow birch": (0.93, 0.84, 0.69),
 }
+METAL: Colour = (0.80, 0.81, 0.83)
 PLAIN_WOOD: Colour = (0.90, 0.80, 0.64)
 PLAIN: Colour = (0.82, 0.83, 0.84)  # stone, glass, metal
 
@@ -52,7 +53,7 @@ class Pictorial:
 
     lines: View
     tint: Picture
-    names: tuple[str, ...]  # in the order of the tint's part numbers
+    names: tuple[str, ...]  # in the order of the tint's part numbers; fittings have the numbers after them
     guides: tuple[tuple[Point, Point], ...] = ()
 
     @property
@@ -69,10 +70,12 @@ def wood_tint(part: Part) -> Colour:
 def cover(piece: Piece) -> Picture:
     """The finished piece in its wood, as a buyer first sees it."""
     parts = list(piece.parts.values())
-    meshes = [part.eased_mesh for part in parts]
-    frames = [_along_the_grain(part) for part in parts]
+    fittings = [mesh_of(solid) for solid in _fittings(piece, list(piece.parts), {})]
+    meshes = [part.eased_mesh for part in parts] + fittings
+    frames = [_along_the_grain(part) for part in parts] + [np.eye(4)] * len(fittings)
+    tints = [wood_tint(p) for p in parts] + [METAL] * len(fittings)
     box = scene_box(meshes, axes_of(TOWARDS, RIGHT))
-    return cover_picture(meshes, [wood_tint(p) for p in parts], frames, TOWARDS, RIGHT, COVER_PIXELS / box.width)
+    return cover_picture(meshes, tints, frames, TOWARDS, RIGHT, COVER_PIXELS / box.width)
 
 
 def _along_the_grain(part: Part) -> Matrix:
@@ -98,6 +101,7 @@ def pictorial(
     quiet: frozenset[str] = frozenset(),
     eased: bool = False,
     links: Sequence[tuple[str, str, tuple[float, float, float]]] = (),
+    finished: bool = True,
 ) -> Pictorial:
     """Parts of the piece as they stand, each moved by its shift; those in `quiet` stay grey.
 
@@ -112,14 +116,33 @@ def pictorial(
         solid = part.eased if eased else part.sharp
         shapes.append(solid.moved(location(placing(np.eye(3), shift)) * part.at))
         meshes.append(moved_mesh(part.eased_mesh if eased else part.mesh, shift))
+    colours = [QUIET if name in quiet else wood_tint(part) for name, part in zip(names, parts, strict=True)]
+    fittings = _fittings(piece, names, shifts, finished)
+    shapes += fittings
+    meshes += [mesh_of(fitting) for fitting in fittings]
+    colours += [METAL] * len(fittings)
     lines = view(shapes, TOWARDS, RIGHT, smooth=eased)
     box = lines.box.grown(2.0)
-    colours = [QUIET if name in quiet else wood_tint(part) for name, part in zip(names, parts, strict=True)]
     picture = tint(meshes, colours, TOWARDS, RIGHT, PIXELS / max(box.width, box.height), box)
     guides = [
         run for a, b, point in links for run in _guide(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))
     ]
     return Pictorial(lines, picture, tuple(names), tuple(guides))
+
+
+def _fittings(
+    piece: Piece, names: Sequence[str], shifts: Mapping[str, Vector], finished: bool = True
+) -> list[cq.Shape]:
+    """What is fitted to the parts shown and can be seen, each moved with the part it is fixed to.
+
+    What is fitted last is there only where the piece is `finished`.
+    """
+    found = []
+    for fixing in piece.fixings:
+        if fixing.shown and (finished or not fixing.last) and {fixing.through, fixing.into} <= set(names):
+            away = location(placing(np.eye(3), shifts.get(fixing.through, np.zeros(3))))
+            found += [solid.moved(away) for solid in fixing.solids()]
+    return found
 
 
 def _guide(picture: Picture, point: Sequence[float], first: Vector, second: Vector) -> list[tuple[Point, Point]]:

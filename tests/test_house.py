@@ -24,6 +24,7 @@ FAMILIES = {
 HELPERS = {
     *("__init__", "joining", "let_in", "framed", "corners"),
     *("arrises", "easing", "shaped", "stops", "channels", "sawn", "mouldings"),
+    *("seating", "fitting"),
 }
 
 

@@ -2,13 +2,14 @@
 
 from collections.abc import Callable
 
-from model.checks import glue_faces, same_place, sound_solids
+from model.checks import fixings_clear, glue_faces, same_place, sound_solids
 from model.piece import Piece
 from plans.problems import Problem
 
 CHECKS: dict[str, Callable[[Piece], list[Problem]]] = {
     "unsound-solid": sound_solids.check,
     "same-place": same_place.check,
+    "fixing-in-the-way": fixings_clear.check,
     "glue-faces-apart": glue_faces.check,
 }
 

@@ -1,4 +1,4 @@
-"""Wood screws: a clear hole through the upper part, a pilot in the lower, a sunk or plugged head."""
+"""Wood screws: a clear hole or a slot through the upper part, a pilot in the lower, a sunk or plugged head."""
 
 from __future__ import annotations
 
@@ -10,9 +10,10 @@ import numpy as np
 
 from model import kernel
 from model.body import Body
-from model.frames import Vector, apply, axis_vector, nearest_side, round_point, turn
+from model.fixings.fitting import SLACK
+from model.fixings.seating import INSIDE, Seat, depth_behind, frame, must_hold, seats
+from model.frames import Vector, apply, axis_vector, location, nearest_side, round_point, turn
 from model.kernel import KernelFault
-from model.overlap import Patch, contact_patches
 from model.piece import Callout, Feature, FixingMade, Operation, Value
 from model.shaping.hole import bore, centre_sizes
 from plans.fixings.wood_screw import WoodScrew
@@ -20,7 +21,6 @@ from plans.library import metric_screw, screw, species
 
 ROOM = 4.0  # a strip narrower than this many screw diameters is no place for a screw (common practice)
 CLEAR = 1.0  # mm
-INSIDE = 1e-3  # mm from the face, where wood is measured from
 
 
 @dataclass(frozen=True)
@@ -51,97 +51,125 @@ def bores(entry: WoodScrew) -> Bores:
 
 
 @dataclass(frozen=True)
-class Place:
-    """One strip where two parts touch, with the points where screws cross it (piece frame)."""
+class Driven:
+    """The screws of one strip: where they cross it (piece frame), and what each goes through (mm)."""
 
-    through: Body
-    into: Body
+    seat: Seat
     points: list[Vector]
-    direction: Vector
-    depth: float  # mm of the upper part that a screw goes through
+    depth: float  # of the upper part
+    sunk: float  # of it, how deep the head lies
+    bite: float  # in the lower part
+    play: Vector | None  # how far, and which way, the screw may move to either side
+
+    @property
+    def heads(self) -> list[Vector]:
+        """Where the screws enter the upper part."""
+        return [point - self.seat.normal * self.depth for point in self.points]
 
 
 def fix(bodies: dict[str, list[Body]], entry: WoodScrew, number: int) -> list[FixingMade]:
     """Find every strip wide enough for a screw where the two kinds touch, then bore all the holes."""
     size = bores(entry)
-    places = [
-        _place(through, into, patch, entry.per_place)
-        for through in bodies[entry.through]
-        for into in bodies[entry.into]
-        if through is not into
-        for patch in contact_patches(through.mesh(), into.mesh())
-        if _width(patch) >= ROOM * size.diameter
-    ]
-    for place in places:
-        _bore(place, entry, size)
+    strips = list(seats(bodies[entry.through], bodies[entry.into], ROOM * size.diameter))
+    driven = [_driven(seat, entry, size) for seat in strips]
+    for one in driven:
+        _bore(one, entry, size)
+    values: dict[str, Value] = {"gauge": size.gauge, "diameter": size.diameter, "long": entry.long}
+    values |= {"plugged": entry.plugged}
     return [
         FixingMade(
             "wood screw",
             number,
-            place.through.name,
-            place.into.name,
-            tuple(round_point(p - place.direction * place.depth) for p in place.points),
-            round_point(place.direction),
-            {"gauge": size.gauge, "diameter": size.diameter, "long": entry.long, "plugged": entry.plugged},
+            one.seat.upper.name,
+            one.seat.lower.name,
+            tuple(round_point(head) for head in one.heads),
+            round_point(one.seat.normal),
+            dict(values) | ({"washer": "yes"} if entry.slotted else {}),
+            _plain(one, entry, size),
+            tuple(location(frame(head, one.seat.normal, one.seat.along)) for head in one.heads),
+            shown=False,
         )
-        for place in places
+        for one in driven
     ]
 
 
-def _width(patch: Patch) -> float:
-    """The narrow way across a patch (mm): its area by its longest reach."""
-    spread = np.linalg.norm(patch.outline[:, None, :] - patch.outline[None, :, :], axis=2).max()
-    return float(patch.area / spread) if spread > 0 else 0.0
-
-
-def _place(through: Body, into: Body, patch: Patch, count: int) -> Place:
-    runs = [body.at[:3, :3] @ axis_vector(body.runs) for body in (through, into)]
-    reaches = [float(np.ptp(patch.outline @ run)) for run in runs]
-    along = runs[int(np.argmax(reaches))]
-    along = along - patch.normal * float(along @ patch.normal)
-    along = along / np.linalg.norm(along)
-    if float(along.sum()) < 0:
-        along = -along
-    length = max(reaches)
-    steps = [((i + 0.5) / count - 0.5) * length for i in range(count)]
-    points = [patch.centroid + along * step for step in steps]
-    return Place(through, into, points, patch.normal, _depth(through, points[0], patch.normal))
-
-
-def _depth(through: Body, point: Vector, direction: Vector) -> float:
-    """How much wood lies between a point on the lower face and the open air above it (mm)."""
-    start, end = point - direction * INSIDE, point - direction * kernel.REACH
-    line = cq.Edge.makeLine(kernel.vector(start), kernel.vector(end))
-    inside = through.world(through.sharp).intersect(line).Edges()
-    return float(sum(edge.Length() for edge in inside)) + INSIDE
-
-
-def _bore(place: Place, entry: WoodScrew, size: Bores) -> None:
-    sunk = entry.plugged or 0.0
-    if sunk > place.depth - INSIDE:
-        raise KernelFault(f"the plug goes right through {place.through.name}, which is {place.depth:.1f} mm there")
-    bite = entry.long - (place.depth - sunk)
+def _driven(seat: Seat, entry: WoodScrew, size: Bores) -> Driven:
+    points = seat.row(entry.per_place)
+    depth = depth_behind(seat.upper, points[0], seat.normal)
+    sunk = entry.plugged or entry.sunk or 0.0
+    if sunk > depth - INSIDE:
+        what = "plug" if entry.plugged else "wider hole"
+        raise KernelFault(f"the {what} goes right through {seat.upper.name}, which is {depth:.1f} mm there")
+    bite = entry.long - (depth - sunk)
     if bite <= 0:
         raise KernelFault(
-            f"the screw ends inside {place.through.name}: it is {entry.long:.1f} mm long and has "
-            f"{place.depth - sunk:.1f} mm of wood to go through"
+            f"the screw ends inside {seat.upper.name}: it is {entry.long:.1f} mm long and has "
+            f"{depth - sunk:.1f} mm of wood to go through"
         )
-    wood = species(place.into.spec.wood)
+    must_hold(seat.lower, points[0], seat.normal, bite, "screw")
+    return Driven(seat, points, depth, sunk, bite, _play(seat, entry, size))
+
+
+def _play(seat: Seat, entry: WoodScrew, size: Bores) -> Vector | None:
+    if entry.slotted is None:
+        return None
+    way = axis_vector(entry.slotted)
+    way = way - seat.normal * float(way @ seat.normal)
+    if np.linalg.norm(way) < 0.5:
+        raise KernelFault(f"the screw itself goes {entry.slotted}: its slot can only lie square to that")
+    return way / np.linalg.norm(way) * (entry.play or size.shank / 2)
+
+
+def _bore(one: Driven, entry: WoodScrew, size: Bores) -> None:
+    wood = species(one.seat.lower.spec.wood)
     pilot = size.pilot_soft if wood is not None and wood.group == "softwood" else size.pilot_hard
-    upper, lower = place.through, place.into
-    down, up = turn(upper.back, place.direction), turn(lower.back, place.direction)
-    tops = [apply(upper.back, p - place.direction * place.depth) for p in place.points]
-    mouths = [apply(lower.back, p) for p in place.points]
+    upper, lower = one.seat.upper, one.seat.lower
+    down, up = turn(upper.back, one.seat.normal), turn(lower.back, one.seat.normal)
+    tops = [apply(upper.back, head) for head in one.heads]
+    mouths = [apply(lower.back, p) for p in one.points]
+    play = None if one.play is None else turn(upper.back, one.play)
     tools: list[cq.Shape] = []
     for top in tops:
-        tools.append(bore(top, down, size.shank, place.depth + CLEAR))
-        tools.append(bore(top, down, size.plug, sunk) if sunk else _countersink(top, down, size))
+        tools += _opening(top, down, size.shank, one.depth + CLEAR, play)
+        if one.sunk:
+            tools += _opening(top, down, size.plug, one.sunk, play)
+        elif play is None:
+            tools.append(_countersink(top, down, size))
     upper.cut(tools, f"the screw holes in {upper.name}")
-    lower.cut([bore(mouth, up, pilot, bite) for mouth in mouths], f"the pilot holes in {lower.name}")
-    shared: dict[str, Value] = {"gauge": size.gauge, "count": len(place.points)}
+    lower.cut([bore(mouth, up, pilot, one.bite) for mouth in mouths], f"the pilot holes in {lower.name}")
+    shared: dict[str, Value] = {"gauge": size.gauge, "count": len(one.points)}
     above: dict[str, Value] = {**shared, "diameter": size.shank, "plugged": entry.plugged, "head": size.head}
-    _note(upper, tops, -down, "screw hole", {**above, "plug": size.plug, "for": lower.kind}, lower)
-    _note(lower, mouths, -up, "pilot hole", {**shared, "diameter": pilot, "deep": bite, "for": upper.kind}, upper)
+    above |= {"plug": size.plug, "for": lower.kind}
+    above |= {"sunk": entry.sunk} if entry.sunk else {}
+    if one.play is not None:
+        above |= {"slotted": entry.slotted, "slot": size.shank + 2 * float(np.linalg.norm(one.play))}
+    _note(upper, tops, -down, "screw hole", above, lower)
+    _note(lower, mouths, -up, "pilot hole", {**shared, "diameter": pilot, "deep": one.bite, "for": upper.kind}, upper)
+
+
+def _opening(top: Vector, down: Vector, diameter: float, deep: float, play: Vector | None) -> list[cq.Shape]:
+    """A bored hole, or two at the ends of a slot and the block between them."""
+    if play is None:
+        return [bore(top, down, diameter, deep)]
+    long = 2 * float(np.linalg.norm(play))
+    block = cq.Solid.makeBox(long, diameter, deep + CLEAR, cq.Vector(-long / 2, -diameter / 2, -CLEAR))
+    ends: list[cq.Shape] = [bore(top - play, down, diameter, deep), bore(top + play, down, diameter, deep)]
+    return [*ends, block.moved(location(frame(top, down, play)))]
+
+
+def _plain(one: Driven, entry: WoodScrew, size: Bores) -> cq.Shape:
+    """Head, shank and core: the threads, which cut their own way, are left out."""
+    core = cq.Solid.makeCylinder(size.pilot_soft / 2 - SLACK, one.bite, cq.Vector(0, 0, one.depth))
+    shank = cq.Solid.makeCylinder(size.diameter / 2 - SLACK, one.depth - one.sunk, cq.Vector(0, 0, one.sunk))
+    if one.play is not None:
+        high = min(size.head / 3, one.sunk) if one.sunk else size.head / 3
+        head = cq.Solid.makeCylinder(size.head / 2 - SLACK, high, cq.Vector(0, 0, one.sunk - high))
+    elif one.sunk:
+        high = min(size.head / 2, one.depth - one.sunk, one.sunk)
+        head = cq.Solid.makeCylinder(size.head / 2 - SLACK, high, cq.Vector(0, 0, one.sunk - high))
+    else:
+        head = cq.Solid.makeCone(size.head / 2 - SLACK, 0.0, size.head / 2 - SLACK)
+    return kernel.one_solid(head.fuse(shank, core), "the screw")
 
 
 def _countersink(top: Vector, down: Vector, size: Bores) -> cq.Solid:

@@ -5,6 +5,7 @@ from collections.abc import Callable, Iterator
 from plans.checks.boards import check_glued_up
 from plans.checks.directions import check_directions
 from plans.checks.edges import check_edges
+from plans.checks.fixings import check_fixings
 from plans.checks.joinery import check_joinery
 from plans.checks.materials import check_materials
 from plans.checks.paper import check_paper
@@ -17,6 +18,7 @@ CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
     check_shapes,
     check_edges,
     check_joinery,
+    check_fixings,
     check_materials,
     check_paper,
     check_glued_up,

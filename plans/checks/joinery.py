@@ -1,4 +1,4 @@
-"""Joints and fixings: two different parts, sides that make sense, one way to say a screw."""
+"""Joints: two different parts, sides that make sense."""
 
 from collections.abc import Callable, Iterator
 from typing import Any
@@ -12,10 +12,10 @@ from plans.checks.case_joints import (
     check_sliding_dovetail,
     check_tongue_and_groove,
 )
+from plans.checks.fixings import two_parts
 from plans.checks.loose import check_loose
 from plans.checks.reading import Reading
 from plans.checks.tenons import check_breadboard_end, check_mortise_and_tenon, tongue
-from plans.fixings import FIXINGS, WoodScrew
 from plans.joints import (
     JOINTS,
     BoxJoint,
@@ -37,7 +37,6 @@ from plans.joints import (
     TongueAndGroove,
 )
 from plans.kinds import kind_of
-from plans.library import screw, screws
 from plans.problems import Problem
 from plans.sides import SIDE_AXIS, SIDES
 from plans.source import KeyPath
@@ -48,19 +47,15 @@ Check = Callable[[Reading, KeyPath, Any, PartSpec], Iterator[Problem]]
 
 
 def check_joinery(reading: Reading) -> Iterator[Problem]:
-    """Every joint and every fixing."""
+    """Every joint."""
     for number, joint in reading.joints.items():
         kind = kind_of(JOINTS, joint)
         path: KeyPath = ("joints", number, kind)
         first, second = _TWO_PARTS[type(joint)]
-        yield from _two_parts(reading, path, joint, first, second)
+        yield from two_parts(reading, path, joint, first, second)
         part = reading.parts.get(getattr(joint, first))
         if part is not None and part.runs != part.thick and type(joint) in _CHECKS:
             yield from _CHECKS[type(joint)](reading, path, joint, part)
-    for number, fixing in reading.fixings.items():
-        kind = kind_of(FIXINGS, fixing)
-        yield from _two_parts(reading, ("fixings", number, kind), fixing, "through", "into")
-        yield from _screw(reading, ("fixings", number, kind), fixing)
 
 
 _TWO_PARTS: dict[type, tuple[str, str]] = {
@@ -82,21 +77,6 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     BreadboardEnd: ("of", "into"),
     Scribe: ("of", "to"),
 }
-
-
-def _two_parts(reading: Reading, path: KeyPath, entry: Any, first: str, second: str) -> Iterator[Problem]:
-    """A kind of part may meet its own kind only where there is more than one of it."""
-    name = getattr(entry, first)
-    part = reading.parts.get(name)
-    others = getattr(entry, second)
-    if (
-        name in (others if isinstance(others, tuple) else (others,))
-        and part is not None
-        and not part.mirror
-        and part.repeat is None
-    ):
-        message = f"`{first}` and `{second}` are both {name}, and there is only one of it"
-        yield reading.problem("part-meets-itself", (*path, second), message, "name another part")
 
 
 def _bridle(reading: Reading, path: KeyPath, joint: Bridle, part: PartSpec) -> Iterator[Problem]:
@@ -134,14 +114,3 @@ _CHECKS: dict[type, Check] = {
     BreadboardEnd: check_breadboard_end,
     Scribe: _scribe,
 }
-
-
-def _screw(reading: Reading, path: KeyPath, fixing: WoodScrew) -> Iterator[Problem]:
-    if (fixing.gauge is None) == (fixing.diameter is None):
-        said = "both `gauge` and `diameter` are said" if fixing.gauge else "nothing says how thick the screw is"
-        yield reading.problem("screw-needs-one", path, said, "say `gauge`, or `diameter` for a metric screw", key=True)
-    elif fixing.gauge is not None and screw(fixing.gauge) is None:
-        hint = f"there are {listed(str(one.gauge) for one in screws())}"
-        yield reading.problem(
-            "unknown-gauge", (*path, "gauge"), f"there is no screw of gauge {fixing.gauge} in the table", hint
-        )

@@ -1,9 +1,44 @@
 """Every kind of fixing a design may use, by the words it is said with."""
 
+from plans.fixings.butt_hinge import ButtHinge
+from plans.fixings.drawer_slide import DrawerSlide
+from plans.fixings.foot_leveller import FootLeveller
+from plans.fixings.machine_bolt import MachineBolt
+from plans.fixings.magnet import Magnet
+from plans.fixings.nail import Nail
+from plans.fixings.pull import Pull
+from plans.fixings.shelf_pin import ShelfPin
+from plans.fixings.top_fastener import TopFastener
 from plans.fixings.wood_screw import WoodScrew
 
-Fixing = WoodScrew
+Fixing = (
+    WoodScrew | TopFastener | ButtHinge | ShelfPin | Pull | FootLeveller | MachineBolt | Magnet | Nail | DrawerSlide
+)
 
-FIXINGS: dict[str, type[Fixing]] = {"wood screw": WoodScrew}
+FIXINGS: dict[str, type[Fixing]] = {
+    "wood screw": WoodScrew,
+    "top fastener": TopFastener,
+    "butt hinge": ButtHinge,
+    "shelf pin": ShelfPin,
+    "pull": Pull,
+    "foot leveller": FootLeveller,
+    "machine bolt": MachineBolt,
+    "magnet": Magnet,
+    "nail": Nail,
+    "drawer slide": DrawerSlide,
+}
 
-__all__ = ["FIXINGS", "Fixing", "WoodScrew"]
+__all__ = [
+    "FIXINGS",
+    "ButtHinge",
+    "DrawerSlide",
+    "Fixing",
+    "FootLeveller",
+    "MachineBolt",
+    "Magnet",
+    "Nail",
+    "Pull",
+    "ShelfPin",
+    "TopFastener",
+    "WoodScrew",
+]

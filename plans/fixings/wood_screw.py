@@ -1,8 +1,8 @@
-"""A countersunk wood screw."""
+"""A countersunk wood screw, or one in a stepped or a slotted hole."""
 
 from pydantic import Field
 
-from plans.fields import Entry, PartName, PositiveCount, PositiveLength
+from plans.fields import Axis, Entry, PartName, PositiveCount, PositiveLength
 
 
 class WoodScrew(Entry):
@@ -10,7 +10,10 @@ class WoodScrew(Entry):
 
     `gauge` is the inch number of the screw, or `diameter` its metric size (one of the two); `long`
     is its whole length. The screws of one place stand in a row along the strip where the parts
-    touch. With `plugged` the head is sunk that deep and covered.
+    touch. With `plugged` the head is sunk that deep and covered; with `sunk` it is sunk that deep in
+    a wider hole that stays open (a stepped hole), so that a short screw holds a wide rail. With
+    `slotted` the hole is a slot that way, so that the wood can move, `play` to either side (half the
+    hole's width where it is not said); the head then bears on a washer.
     """
 
     through: PartName
@@ -20,4 +23,7 @@ class WoodScrew(Entry):
     long: PositiveLength
     per_place: PositiveCount = Field(default=1, alias="per place")
     plugged: PositiveLength | None = None
+    sunk: PositiveLength | None = None
+    slotted: Axis | None = None
+    play: PositiveLength | None = None
     count: PositiveCount | None = None

@@ -1,6 +1,7 @@
-"""The tables: woods, rough lumber, screws. Each file says where every figure is from."""
+"""The tables: woods, rough lumber, screws, hardware. Each file says where every figure is from."""
 
 from plans.library.boards import BoardSold, boards_sold
+from plans.library.hardware import Bought, bought, hardware, sizes_of
 from plans.library.materials import Material, material, materials
 from plans.library.rough_stock import RoughStock, rough_stock, rough_stocks
 from plans.library.screws import Drills, Screw, metric_screw, screw, screws
@@ -9,6 +10,7 @@ from plans.library.species import Species, all_species, species
 
 __all__ = [
     "BoardSold",
+    "Bought",
     "Drills",
     "Material",
     "RoughStock",
@@ -17,6 +19,8 @@ __all__ = [
     "Species",
     "all_species",
     "boards_sold",
+    "bought",
+    "hardware",
     "material",
     "materials",
     "metric_screw",
@@ -27,5 +31,6 @@ __all__ = [
     "sheet",
     "sheets",
     "sheets_called",
+    "sizes_of",
     "species",
 ]

@@ -9,7 +9,7 @@ from publish.drawing.records import Line, Record, image_from_array
 from publish.drawing.style import GREY, points
 from publish.edition import Edition, Leaf
 from publish.words.lists import area_words, feet_words, mass_words
-from publish.words.names import capital, item_name
+from publish.words.names import capital, item_name, listed, plural
 
 MARGIN = 15.0
 BAND = 58.0  # mm of the page below the picture
@@ -76,9 +76,13 @@ def _need_lines(edition: Edition) -> list[str]:
         f"{item.quantity} × {item_name(piece, item)}, {piece.parts[item.shown].spec.made_of}, supplied by others"
         for item in supplied(piece)
     ]
-    screws = sum(row.count for row in hardware(piece) if "gauge" in row.values)
+    bought = [row for row in hardware(piece) if row.values]
+    screws = sum(row.count for row in bought if row.what == "wood screw")
     if screws:
         lines.append(f"{screws} screws")
+    others = dict.fromkeys(plural(row.what) for row in bought if row.what != "wood screw")
+    if others:
+        lines.append(capital(listed(others)))
     lines += [f"{row.count} × {row.what}" for row in hardware(piece) if not row.values]
     spec = piece.design.spec
     lines += [word for word in (spec.glue, spec.finish.name if spec.finish else "") if word]

@@ -82,7 +82,7 @@ def _head_height(edition: Edition, words: StepWords, box: Box) -> float:
 def _picture(edition: Edition, step: Step, area: Box) -> list[Record]:
     if step.stage_number is not None:
         return set_pictorial(edition.drawn.stages[step.stage_number], area, edition.style)[0]
-    if step.kind in ("dry fit", "finish", "supplies"):
+    if step.kind in ("dry fit", "finish", "fittings", "supplies"):
         return set_pictorial(edition.drawn.whole, area, edition.style)[0]
     return _items(edition, step.items, area)
 

@@ -8,9 +8,9 @@ from model.piece import FixingMade
 from model.sequence import Leg
 from model.steps import Step
 from publish.edition import Edition
-from publish.words.fixings import screw_name
+from publish.words.fixings import fixing_name, fixing_words
 from publish.words.loose import loose_words
-from publish.words.names import capital, counted, listed, number, plural
+from publish.words.names import capital, listed, number, plural
 from publish.words.step_words import StepWords
 
 
@@ -30,7 +30,7 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
     if glued:
         text += _glue_words(edition, step)
     text += loose_words(step)
-    text += _screw_words(edition, step)
+    text += fixings_words(edition, step)
     return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(step, glued))
 
 
@@ -80,16 +80,12 @@ def _glue_words(edition: Edition, step: Step) -> list[str]:
     return text
 
 
-def _screw_words(edition: Edition, step: Step) -> list[str]:
-    by_size: dict[str, list[FixingMade]] = {}
+def fixings_words(edition: Edition, step: Step) -> list[str]:
+    """A sentence for each kind and size of fixing driven in a step."""
+    by_size: dict[tuple[str, str], list[FixingMade]] = {}
     for fixing in step.fixings:
-        by_size.setdefault(screw_name(edition, fixing.values), []).append(fixing)
-    text = []
-    for name, made in by_size.items():
-        total = sum(len(f.points) for f in made)
-        into = listed(dict.fromkeys(f"the {edition.piece.parts[f.into].kind}" for f in made))
-        text.append(f"Bore the pilots through the screw holes into {into}.")
-        text.append(f"Drive {counted(total, name)}.")
+        by_size.setdefault((fixing.kind, fixing_name(edition, fixing.kind, fixing.values)), []).append(fixing)
+    text = [fixing_words(edition, made) for made in by_size.values()]
     if any(fixing.values.get("plugged") is not None for fixing in step.fixings):
         text.append("Glue a plug over each screw with its grain in line, and plane it flush when dry.")
     return text

@@ -172,9 +172,16 @@ def _screw_hole(values: Values, edition: Edition) -> Said:
     count = int(mm(values, "count"))
     if values.get("plugged") is not None:
         sunk = f"{edition.drill(mm(values, 'plug'))} plug hole, {n(mm(values, 'plugged'))} deep"
+    elif values.get("sunk") is not None:
+        sunk = f"sunk {n(mm(values, 'sunk'))} deep at {edition.drill(mm(values, 'plug'))}"
+    elif values.get("slotted") is not None:
+        sunk = ""
     else:
         sunk = f"countersunk to {edition.drill(mm(values, 'head'))}"
-    return Said((f"{edition.drill(mm(values, 'diameter'))} SCREW HOLE", sunk), count)
+    slot = values.get("slotted")
+    slotted = "" if slot is None else f"slotted to {edition.drill(mm(values, 'slot'))} {slot}"
+    lines = (f"{edition.drill(mm(values, 'diameter'))} SCREW HOLE", slotted, sunk)
+    return Said(tuple(line for line in lines if line), count)
 
 
 def _pilot_hole(values: Values, edition: Edition) -> Said:
@@ -225,6 +232,21 @@ def _scribe(values: Values, edition: Edition) -> Said:
     return Said(tuple(lines))
 
 
+def _fitting_hole(values: Values, edition: Edition) -> Said:
+    deep = values.get("deep")
+    reach = "right through" if deep is None else f"{edition.drill(mm(values, 'deep'))} deep"
+    lines = [f"{edition.drill(mm(values, 'diameter'))} HOLE for {values['for']}", reach]
+    if "sunk" in values:
+        lines.append(f"sunk {edition.number(mm(values, 'sunk'))} deep at {edition.drill(mm(values, 'wide'))}")
+    return Said(tuple(lines), int(mm(values, "count")))
+
+
+def _fitting_recess(values: Values, edition: Edition) -> Said:
+    n = edition.number
+    size = f"{n(mm(values, 'long'))} × {n(mm(values, 'wide'))}, {edition.drill(mm(values, 'deep'))} deep"
+    return Said((f"RECESS for {values['for']}", size))
+
+
 CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "mortise": _mortise,
     "tenon": _tenon,
@@ -268,6 +290,8 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "turned": shaped_callouts.turned,
     "cove": shaped_callouts.cove,
     "thumbnail": shaped_callouts.thumbnail,
+    "fitting hole": _fitting_hole,
+    "fitting recess": _fitting_recess,
     "glued face": None,
     "round over": None,
     "chamfer": None,

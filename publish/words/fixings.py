@@ -1,24 +1,126 @@
-"""Fixings by the name one asks for at the counter, in the set's own unit system."""
+"""Fixings by the name one asks for at the counter, in the set's own unit system, and how each is fitted."""
 
 from __future__ import annotations
 
 import math
+from collections.abc import Callable, Sequence
 from fractions import Fraction
 
-from model.piece import Value
+from model.piece import FixingMade, Value
 from plans.library import screw
 from plans.units import millimetres
 from publish.edition import Edition
+from publish.words.names import counted, listed
+
+Values = dict[str, Value]
 
 
-def screw_name(edition: Edition, values: dict[str, Value]) -> str:
-    """`No. 8 × 1 3/4 in wood screw`, or its metric counterpart `4 × 45 mm wood screw`."""
-    gauge, long = values["gauge"], values["long"]
-    assert isinstance(gauge, int) and isinstance(long, float)
+Named = tuple[str, str]  # size, noun
+
+
+def fixing_name(edition: Edition, kind: str, values: Values) -> str:
+    """What to ask for: `No. 8 × 1 3/4 in wood screw`, `65 mm butt hinge`."""
+    return " ".join(NAMES[kind](edition, values)).strip()
+
+
+def fixing_line(edition: Edition, kind: str, values: Values) -> str:
+    """The same as a list has it, with the screws that each one needs."""
+    name = fixing_name(edition, kind, values)
+    if "with" in values:
+        return f"{name}, each with {values['with']}"
+    if "screws" not in values:
+        return name
+    gauge, long, count = values["gauge"], values["screw long"], values["screws"]
+    assert isinstance(gauge, int) and isinstance(long, float) and isinstance(count, int)
+    return f"{name}, each with {counted(count, f'{_screw(edition, gauge, long)} screw')}"
+
+
+def fixing_words(edition: Edition, made: Sequence[FixingMade]) -> str:
+    """The sentence that has all fixings of one kind and size fitted; the size stands apart from their number."""
+    kind = made[0].kind
+    size, noun = NAMES[kind](edition, made[0].values)
+    total = sum(len(fixing.points) for fixing in made)
+    parts = edition.piece.parts
+    onto = listed(dict.fromkeys(f"the {parts[fixing.through].kind}" for fixing in made))
+    into = listed(dict.fromkeys(f"the {parts[fixing.into].kind}" for fixing in made))
+    return FITTED[kind].format(
+        these=f"{counted(total, noun)} ({size})" if size else counted(total, noun), onto=onto, into=into
+    )
+
+
+def _screw(edition: Edition, gauge: int, long: float) -> str:
+    """`No. 8 × 1 3/4 in`, or its metric counterpart `4 × 45 mm`."""
     if edition.units.name == "inch":
-        return f"No. {gauge} × {edition.measure(long)} wood screw"
+        return f"No. {gauge} × {edition.measure(long)}"
     known = screw(gauge)
     assert known is not None
     # sold in steps of 5 mm; never more than 1 mm longer than the screw the holes were bored for
     sold = math.floor((long + 1.0) / 5.0) * 5
-    return f"{millimetres(known.metric_diameter, Fraction(1, 2))} × {sold} mm wood screw"
+    return f"{millimetres(known.metric_diameter, Fraction(1, 2))} × {sold} mm"
+
+
+def _wood_screw(edition: Edition, values: Values) -> Named:
+    gauge, long = values["gauge"], values["long"]
+    assert isinstance(gauge, int) and isinstance(long, float)
+    washer = "round-head " if values.get("washer") else ""
+    return _screw(edition, gauge, long), f"{washer}wood screw"
+
+
+def _sized(noun: str) -> Callable[[Edition, Values], Named]:
+    """The size of the set's own system before the noun; the other system's where the thing is not sold in it."""
+
+    def write(edition: Edition, values: Values) -> Named:
+        other = {"inch": "mm", "mm": "inch"}[edition.units.name]
+        size = values[edition.units.name]
+        if size == "none":
+            size = values[other]
+        return str(size), noun.format(**values)
+
+    return write
+
+
+def _long(noun: str) -> Callable[[Edition, Values], Named]:
+    """The size, then the length: `1/4-20 × 2 in machine bolt`; the other system's thread keeps its own length."""
+
+    def write(edition: Edition, values: Values) -> Named:
+        long = values["long"]
+        assert isinstance(long, float)
+        other = {"inch": "mm", "mm": "inch"}[edition.units.name]
+        size = values[edition.units.name] if values[edition.units.name] != "none" else values[other]
+        return f"{size} × {edition.measure(long)}", noun
+
+    return write
+
+
+def _pull(edition: Edition, values: Values) -> Named:
+    """The table says the noun too: a knob and a bar are asked for by different words."""
+    size, noun = " ".join(_sized("")(edition, values)).strip().rsplit(" ", 1)
+    return size, noun
+
+
+NAMES: dict[str, Callable[[Edition, Values], Named]] = {
+    "wood screw": _wood_screw,
+    "top fastener": _sized("{form}"),
+    "butt hinge": _sized("butt hinge"),
+    "shelf pin": _sized("shelf pin"),
+    "pull": _pull,
+    "foot leveller": _sized("foot leveller"),
+    "machine bolt": _long("machine bolt"),
+    "magnet": _sized("disc magnet"),
+    "nail": _long("nail"),
+    "drawer slide": _sized("drawer slide"),
+}
+
+# {these}: how many of what; {onto} and {into}: the two kinds of part
+FITTED: dict[str, str] = {
+    "wood screw": "Bore the pilots through the screw holes into {into}, and drive {these}.",
+    "top fastener": "Set {these} in {onto} and screw them to {into}; leave them free to slide as the wood moves.",
+    "butt hinge": "Screw {these} to {onto}, then to {into}; try the swing with one screw a leaf first.",
+    "shelf pin": "Push {these} into {onto} and lay {into} on them.",
+    "pull": "Bolt {these} to {onto} from behind.",
+    "foot leveller": "Turn the insert into the foot of {onto}, then {these}, and level the piece.",
+    "machine bolt": "Turn the inserts into {into}, and bolt {onto} down with {these}.",
+    "magnet": "Glue {these} into {onto} and {into}, so that facing ones draw each other.",
+    "nail": "Drive {these} through {onto} into {into} and set the heads a little below the face.",
+    "drawer slide": "Screw {these} to {onto} and to {into}, level and alike on both sides.",
+}

@@ -5,7 +5,7 @@ from __future__ import annotations
 from model.piece import Item
 from model.takeoff import CutRow, HardwareRow, LumberRow
 from publish.edition import Edition
-from publish.words.fixings import screw_name
+from publish.words.fixings import fixing_line
 from publish.words.loose import LOOSE_NAMES
 from publish.words.names import capital, item_name
 
@@ -50,7 +50,7 @@ def hardware_name(edition: Edition, row: HardwareRow) -> str:
     """What to ask for."""
     if row.what in LOOSE_NAMES:
         return LOOSE_NAMES[row.what](edition, row.values)
-    return screw_name(edition, row.values) if row.values else row.what
+    return fixing_line(edition, row.what, row.values) if row.values else row.what
 
 
 def row_name(edition: Edition, row: CutRow) -> str:

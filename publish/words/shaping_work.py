@@ -81,14 +81,15 @@ def recesses(edition: Edition, step: Step) -> StepWords:
 
 def _beds(edition: Edition, item: Item) -> list[str]:
     alike: dict[str, int] = {}
-    for feature in features(edition, item, "recess"):
+    for feature in features(edition, item, "recess", "fitting recess"):
         values = _settings(feature)
         n = edition.number
         if "diameter" in values:
             plan = f"{edition.drill(mm(values, 'diameter'))} {edition.units.suffix} across"
         else:
             plan = f"{n(mm(values, 'wide'))} × {n(mm(values, 'long'))}"
-        words = f"{plan}, {edition.measure(mm(values, 'deep'))} deep"
+        deep = f"{edition.drill(mm(values, 'deep'))} {edition.units.suffix} deep"
+        words = f"{plan}, {deep}" + (f", for the {values['for']}" if "for" in values else "")
         alike[words] = alike.get(words, 0) + 1
     return [f"{counted(times, 'recess')}, {words}" for words, times in alike.items()]
 

@@ -1,4 +1,4 @@
-"""The piece as a STEP file: every part in its place, by name and in its colour.
+"""The piece as a STEP file: every part and every fixing in its place, by name and in its colour.
 
 Parts that come out alike share one product ("A leg"); each place it stands in has the part's own name
 ("leg front left"). A mirror image is a product of its own ("A leg, mirrored"). Millimetres, AP214.
@@ -9,6 +9,7 @@ from __future__ import annotations
 import itertools
 import re
 import tempfile
+from collections import Counter
 from collections.abc import Mapping, Sequence
 from pathlib import Path
 
@@ -30,6 +31,7 @@ from model.piece import Item, Part, Piece
 Colour = tuple[float, float, float]  # red, green, blue, each 0 to 1 (sRGB)
 
 PLAIN: Colour = (0.8, 0.7, 0.5)
+METAL: Colour = (0.75, 0.75, 0.78)
 _STRING = r"'(?:[^']|'')*'"
 _HEADER = re.compile(rf"FILE_DESCRIPTION\((?:{_STRING}|[^';])*;\s*FILE_NAME\((?:{_STRING}|[^';])*;")
 _BODY = re.compile(r"ADVANCED_BREP_SHAPE_REPRESENTATION\('',\(#\d+,\s*(#\d+)\),\s*(#\d+)\s*\);")
@@ -61,6 +63,7 @@ def write_step(piece: Piece, path: Path, colours: Mapping[str, Colour] | None = 
     for item in piece.items:
         wood = piece.parts[item.shown].spec.made_of
         paints += [(colours or {}).get(wood, PLAIN)] * _add_item(piece, item, shapes, whole)
+    paints += [METAL] * _add_fixings(piece, shapes, whole)
     shapes.UpdateAssemblies()
     text = _painted(_settled(_transferred(document), path.name, piece), paints)
     path.write_text(text, encoding="ascii", newline="\n")
@@ -77,6 +80,23 @@ def _add_item(piece: Piece, item: Item, shapes: XCAFDoc_ShapeTool, whole: TDF_La
             placed = shapes.AddComponent(whole, product, _place(first, piece.parts[name]).wrapped)
             _name(placed, name)
     return len(hands)
+
+
+def _add_fixings(piece: Piece, shapes: XCAFDoc_ShapeTool, whole: TDF_Label) -> int:
+    """A product for each plain solid, and every place it stands in: `wood screw 3`; how many products."""
+    products: dict[int, TDF_Label] = {}
+    count: Counter[str] = Counter()
+    for fixing in piece.fixings:
+        if fixing.solid is None:
+            continue
+        key = id(fixing.solid)  # the places of one entry may share it
+        if key not in products:
+            products[key] = shapes.AddShape(fixing.solid.wrapped, False)
+            _name(products[key], fixing.kind)
+        for place in fixing.at:
+            count[fixing.kind] += 1
+            _name(shapes.AddComponent(whole, products[key], place.wrapped), f"{fixing.kind} {count[fixing.kind]}")
+    return len(products)
 
 
 def _place(first: Part, part: Part) -> cq.Location:

@@ -48,7 +48,9 @@ def small_piece(plan: str = "Little bench", maker: str = "A. Maker"):
     ]
     parts = {p.name: p for p in made}
     spec = SimpleNamespace(plan=plan, maker=maker, date=datetime.date(2024, 5, 6))
-    return SimpleNamespace(parts=parts, items=group_alike(parts, list(parts)), design=SimpleNamespace(spec=spec))
+    return SimpleNamespace(
+        parts=parts, items=group_alike(parts, list(parts)), fixings=(), design=SimpleNamespace(spec=spec)
+    )
 
 
 def read_back(path: Path) -> dict[str, tuple[float, tuple[float, ...]]]:
@@ -152,3 +154,26 @@ def test_names_of_any_letters_stay_in_their_strings(tmp_path):
     # ISO 10303-21: a letter beyond ASCII as its code in hexadecimal, quotes and backslashes doubled
     assert "PRODUCT('B\\X2\\00E4\\X0\\nk ''liten'' \\\\ \\X2\\2603\\X0\\'" in text
     assert len(read_back(path)) == 5
+
+
+def test_fixings_are_read_back_by_name_where_they_stand(tmp_path):
+    """Two screws of one solid, and a disc that two entries share."""
+    piece = small_piece()
+    screw, disc = cq.Solid.makeCylinder(2, 40), cq.Solid.makeCylinder(10, 5)
+    piece.fixings = [
+        SimpleNamespace(kind="wood screw", solid=screw, at=[cq.Location(cq.Vector(x, 0, 400)) for x in (-50, 50)]),
+        *(SimpleNamespace(kind="magnet", solid=disc, at=[cq.Location(cq.Vector(0, y, 500))]) for y in (-30, 30)),
+        SimpleNamespace(kind="nail", solid=None, at=()),
+    ]
+    path = tmp_path / "bench.step"
+    write_step(piece, path)
+    found = read_back(path)
+    for name, volume, centre in [
+        ("wood screw 1", screw.Volume(), (-50, 0, 420)),
+        ("wood screw 2", screw.Volume(), (50, 0, 420)),
+        ("magnet 1", disc.Volume(), (0, -30, 502.5)),
+        ("magnet 2", disc.Volume(), (0, 30, 502.5)),
+    ]:
+        read = next(value for label, value in found.items() if f"/{name}" in label)
+        assert read[0] == pytest.approx(volume) and read[1] == pytest.approx(centre, abs=1e-6)
+    assert len(found) == len(piece.parts) + 4

@@ -5,6 +5,7 @@ import math
 import numpy as np
 import pytest
 
+from model.checks import check_fit
 from model.piece import Piece
 from plans.library import screw
 from plans.library.screws import Screw
@@ -97,3 +98,68 @@ def test_strip_too_narrow_for_a_screw(outcome):
     # four diameters are the least (common practice): 16 mm here
     assert piece is None
     assert [(p.code, p.place.line) for p in problems] == [("fixing-not-found", 14)]
+
+
+def test_slot_for_the_wood_to_move(built):
+    piece = screwed(built, "long: 45, slotted: front-back, play: 3")
+    shank = drills(piece).metric_drills.shank
+    # an oblong: a circle and the block between its halves; no countersink, since the head must slide
+    lost = cylinder(shank, 20) + 2 * 3 * shank * 20
+    assert 120 * 40 * 20 - piece.parts["cleat"].sharp.Volume() == pytest.approx(lost, rel=1e-6)
+    slot = next(f for f in piece.parts["cleat"].features if f.kind == "screw hole").callouts[0].values
+    assert (slot["slotted"], slot["slot"]) == ("front-back", shank + 6)
+
+
+def test_a_slot_cannot_lie_the_way_the_screw_goes(outcome):
+    text = PAIR.replace("MORE", "long: 45, slotted: up-down").replace("WOOD", "white oak")
+    piece, problems = outcome(text)
+    assert piece is None and [(p.code, p.place.line) for p in problems] == [("fixing-fails", 14)]
+
+
+def test_stepped_hole_lets_a_short_screw_hold(built):
+    piece = screwed(built, "long: 25, sunk: 12")
+    known = drills(piece)
+    wide = math.ceil(known.metric_head / 2) * 2
+    lost = cylinder(wide, 12) + cylinder(known.metric_drills.shank, 20 - 12)
+    assert 120 * 40 * 20 - piece.parts["cleat"].sharp.Volume() == pytest.approx(lost, rel=1e-6)
+    pilot = cylinder(known.metric_drills.pilot_hard, 25 - (20 - 12))
+    assert 300 * 100 * 40 - piece.parts["base"].sharp.Volume() == pytest.approx(pilot, rel=1e-6)
+
+
+@pytest.mark.parametrize(
+    ("more", "sunk", "long"),
+    [
+        ("long: 45", 0, 45),
+        ("long: 25, sunk: 12", 12, 25),
+        ("long: 45, plugged: 6", 6, 45),
+        ("long: 45, slotted: front-back", 0, 45),
+    ],
+)
+def test_plain_solid_stands_in_its_hole(built, more, sunk, long):
+    piece = screwed(built, f"{more}, per place: 2")
+    (fixing,) = piece.fixings
+    assert not check_fit(piece)
+    solids = fixing.solids()
+    assert len(solids) == len(fixing.points) == 2
+    for solid, point in zip(solids, fixing.points, strict=True):
+        assert solid.isValid() and solid.Center().toTuple()[:2] == pytest.approx(point[:2], abs=1e-6)
+        # the tip lies the length of the screw below its head, which lies below the face where it is sunk
+        assert solid.BoundingBox().zmin == pytest.approx(60 - sunk - long, abs=0.01)
+
+
+def test_screws_that_cross_are_found(built):
+    post = """  post:
+    {wood: white oak, runs: up-down, thick: front-back, length: 60, width: 40, thickness: 20,
+     where: {bottom: floor, front: base.back, centred: left-right}}
+fixings:
+  - wood screw: {through: post, into: base, diameter: 4, long: 80}
+"""
+    text = PAIR.replace("MORE", "long: 45").replace("WOOD", "white oak").replace("fixings:\n", post)
+    # the post's screw lies 20 mm up in the base, the cleat's ends 15 mm up, on the same middle
+    assert [p.code for p in check_fit(built(text))] == ["fixing-in-the-way"]
+
+
+def test_screw_that_comes_out_below(outcome):
+    piece, problems = outcome(PAIR.replace("MORE", "long: 61").replace("WOOD", "white oak"))
+    assert piece is None and [(p.code, p.place.line) for p in problems] == [("fixing-fails", 14)]
+    assert "comes out of base" in problems[0].message and "40.0 mm of wood" in problems[0].message

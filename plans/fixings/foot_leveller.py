@@ -1,0 +1,15 @@
+"""Foot levellers."""
+
+from plans.fields import Entry, Line, PartName, PositiveCount
+
+
+class FootLeveller(Entry):
+    """A threaded foot under the part `on`, screwed into an insert in the middle of its lowest face.
+
+    `size` is its thread (`1/4-20`, `M6`). The foot stands below the part: cut the part to a level
+    that leaves room for it.
+    """
+
+    on: PartName
+    size: Line
+    count: PositiveCount | None = None
