@@ -13,7 +13,21 @@ from plans.problems import Place, Problem
 from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
 from plans.source import KeyPath, Source
-from plans.spec import DesignSpec, Finish, Lean, PartSpec, Repeat, RevisionNote, StepNote, Supply, Where
+from plans.spec import (
+    Air,
+    Climate,
+    DesignSpec,
+    Finish,
+    Lean,
+    Load,
+    Moisture,
+    PartSpec,
+    Repeat,
+    RevisionNote,
+    StepNote,
+    Supply,
+    Where,
+)
 from plans.suggest import did_you_mean, listed
 
 _ENTRIES: dict[KeyPath, type[Entry]] = {
@@ -26,11 +40,23 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("steps", "*"): StepNote,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
+    ("moisture",): Moisture,
+    ("climate",): Climate,
+    ("climate", "dry"): Air,
+    ("climate", "damp"): Air,
+    ("loads", "*"): Load,
     **{("joints", "*", kind): entry for kind, entry in JOINTS.items()},
     **{("fixings", "*", kind): entry for kind, entry in FIXINGS.items()},
     **{("parts", "*", "shaping", "*", kind): entry for kind, entry in SHAPINGS.items()},
 }
-_ONE_OF = {"joints": "joint", "fixings": "fixing", "supplies": "supply", "steps": "step", "revisions": "revision note"}
+_ONE_OF = {
+    "joints": "joint",
+    "fixings": "fixing",
+    "supplies": "supply",
+    "steps": "step",
+    "revisions": "revision note",
+    "loads": "load",
+}
 
 
 def spoken(path: KeyPath) -> str:
@@ -171,6 +197,6 @@ _WORDED: dict[str, Callable[[Source, KeyPath, dict[str, Any]], Problem]] = {
 
 def entry_at(path: KeyPath) -> type[Entry] | None:
     """What stands at a path of a design file: which entry, by its class."""
-    names = ("parts", "joints", "fixings", "supplies", "steps", "revisions", "shaping")
+    names = ("parts", "joints", "fixings", "supplies", "steps", "revisions", "shaping", "loads")
     pattern = tuple("*" if number and path[number - 1] in names else item for number, item in enumerate(path))
     return _ENTRIES.get(pattern)

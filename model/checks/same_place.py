@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from model.checks.finding import said
 from model.overlap import candidate_pairs, common_volume, overlap_volume
 from model.piece import Part, Piece
 from plans.problems import Place, Problem
@@ -27,13 +28,25 @@ def _problem(piece: Piece, a: Part, b: Part, volume: float) -> Problem:
     return Problem(
         "same-place",
         "error",
-        f"{a.name} and {b.name} are in the same place",
+        f"{a.name} and {b.name} are in the same place, {_where(piece, a, b)}",
         _place(piece, a, b),
         "move one of them, cut one to the other, or say the joint between them",
         (a.name, b.name),
         f"{volume:.0f} mm3 shared",
         "nothing shared",
     )
+
+
+def _where(piece: Piece, a: Part, b: Part) -> str:
+    """The middle of what they share, as one would measure it in the piece."""
+    box = (a.mesh.manifold ^ b.mesh.manifold).bounding_box()
+    x, y, z = ((low + high) / 2 for low, high in zip(box[:3], box[3:], strict=True))
+    words = [f"{said(piece, z)} above the floor"]
+    for value, lower, upper in ((x, "left", "right"), (y, "front", "back")):
+        if abs(value) >= 1.0:
+            side = "towards the " + (lower if value < 0 else upper)
+            words.append(f"{said(piece, abs(value))} from the centre {side}")
+    return ", ".join(words)
 
 
 def _place(piece: Piece, a: Part, b: Part) -> Place:
