@@ -5,8 +5,8 @@ from __future__ import annotations
 import numpy as np
 
 from model.checks.finding import finding
+from model.faces import outer_faces
 from model.grain import grain
-from model.meshes import Floats
 from model.piece import JointMade, Piece
 from plans.joints import Bridle, MortiseAndTenon
 from plans.problems import Problem
@@ -48,8 +48,6 @@ def check(piece: Piece) -> list[Problem]:
 def _angle(piece: Piece, joint: JointMade) -> float:
     """Between the pull of a clamp along the joint and the outer face it would stand on (degrees)."""
     b, pull = piece.parts[joint.b], np.array(joint.direction)
-    mesh = b.mesh
-    faces: dict[int, Floats] = {int(n): mesh.normals[mesh.face == n][0] for n in np.flatnonzero(mesh.flat)}
-    usable = [normal for normal in faces.values() if abs(float(normal @ grain(b))) < 0.7]
+    usable = [face.normal for face in outer_faces(b) if abs(float(face.normal @ grain(b))) < 0.7]
     best = max((float(normal @ pull) for normal in usable), default=0.0)
     return float(np.degrees(np.arccos(min(1.0, max(-1.0, best)))))

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind
-from model.glue import long_grain_area
+from model.glue import glue_area, long_grain_area
 from model.piece import Piece
 from plans.joints import Bridle, MortiseAndTenon
 from plans.problems import Problem
@@ -22,13 +22,16 @@ def check(piece: Piece) -> list[Problem]:
         wanted = SHARE * a.spec.width * a.spec.thickness
         if area >= wanted:
             continue
+        # cheeks across the grain of the other part: ample to bear on, so it only has to be kept from pulling out
+        bears = glue_area(a, b) >= wanted
         found.append(
             finding(
                 "little-glue",
-                "warning",
-                f"the {joint.kind} of {a.name} and {b.name} has little long grain to glue",
+                "note" if bears else "warning",
+                f"the {joint.kind} of {a.name} and {b.name} has little long grain to glue"
+                + (": it bears a load, but something else has to keep it from pulling out" if bears else ""),
                 piece.design.joint_place(joint.number),
-                "make the tenon longer or wider",
+                "turn the tenon so that its cheeks lie along both grains" if bears else "make the tenon longer or wider",
                 (a.name, b.name),
                 f"{area:.0f} mm2 of long grain",
                 f"at least {wanted:.0f} mm2",

@@ -3,25 +3,16 @@
 from __future__ import annotations
 
 from model.checks.finding import finding
-from model.overlap import candidate_pairs, overlap_volume
 from model.piece import Piece
-from model.sequence import Stage, assembly
+from model.sequence import Stage
 from plans.problems import Problem
-
-CLASH = 0.5  # mm3; parts in the same place are told as `same-place`, and have no way in
 
 
 def check(piece: Piece) -> list[Problem]:
     """Groups from which no part, and no group of parts, comes off along a straight path."""
-    if has_clash(piece):
-        return []
-    return [_problem(piece, stage) for stage in assembly(piece) for stage in stage.every if _locked(stage)]
-
-
-def has_clash(piece: Piece) -> bool:
-    """Whether any two parts share a volume."""
-    meshes = [part.mesh for part in piece.parts.values()]
-    return any(overlap_volume(meshes[i], meshes[j]) > CLASH for i, j in candidate_pairs(meshes))
+    if piece.clashes:
+        return []  # told as `same-place`; what lies in each other has no way in
+    return [_problem(piece, stage) for stage in piece.stages for stage in stage.every if _locked(stage)]
 
 
 def _locked(stage: Stage) -> bool:

@@ -6,7 +6,6 @@ from itertools import combinations
 
 from model.checks.finding import finding, once_a_kind, said
 from model.mortises import Mortise, mortises
-from model.overlap import overlap_volume
 from model.piece import Piece
 from plans.problems import Problem
 
@@ -20,8 +19,8 @@ def check(piece: Piece) -> list[Problem]:
         if a.joint.b != b.joint.b or a.joint.a == b.joint.a:
             continue
         gap = float(a.block().min_gap(b.block(), 2 * LEAST))
-        one, other = piece.parts[a.joint.a], piece.parts[b.joint.a]
-        if gap >= LEAST or overlap_volume(one.mesh, other.mesh) > 0.5:
+        clash = {(a.joint.a, b.joint.a), (b.joint.a, a.joint.a)} & piece.clashes.keys()
+        if gap >= LEAST or clash:
             continue
         found.append(_problem(piece, a, b, gap))
     return once_a_kind(piece, found)

@@ -5,6 +5,7 @@ from __future__ import annotations
 import numpy as np
 
 from model.checks.finding import finding, once_a_kind, said
+from model.faces import outer_faces
 from model.grain import linked_pairs
 from model.meshes import Floats
 from model.piece import Part, Piece
@@ -43,26 +44,13 @@ def check(piece: Piece) -> list[Problem]:
 def _step(a: Part, b: Part) -> float:
     """The smallest step between long faces that look the same way side by side (mm); 0 where there is none."""
     least = 0.0
-    for normal, offset, corners in _outer(a):
-        for other, level, others in _outer(b):
-            step = abs(offset - level)
-            if float(normal @ other) > 1 - PARALLEL and FLUSH < step < MEANT and _beside(corners, others, normal):
+    for one in outer_faces(a):
+        for other in outer_faces(b):
+            step = abs(one.offset - other.offset)
+            alike = float(one.normal @ other.normal) > 1 - PARALLEL and FLUSH < step < MEANT
+            if alike and _beside(one.corners, other.corners, one.normal):
                 least = step if least == 0.0 else min(least, step)
     return least
-
-
-def _outer(part: Part) -> list[tuple[Floats, float, Floats]]:
-    """Flat faces with nothing of the part beyond them: normal, distance from the origin, corners."""
-    mesh = part.mesh
-    found = []
-    for number in np.flatnonzero(mesh.flat):
-        mine = mesh.face == number
-        if mine.any():
-            normal, corners = mesh.normals[mine][0], mesh.corners[mine].reshape(-1, 3)
-            offset = float(np.mean(corners @ normal))
-            if float((mesh.vertices @ normal).max()) < offset + 1e-3:
-                found.append((normal, offset, corners))
-    return found
 
 
 def _beside(one: Floats, other: Floats, normal: Floats) -> bool:

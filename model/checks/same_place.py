@@ -3,23 +3,18 @@
 from __future__ import annotations
 
 from model.checks.finding import said
-from model.overlap import candidate_pairs, common_volume, overlap_volume
-from model.piece import Part, Piece
+from model.overlap import common_volume
+from model.piece import CLASH, Part, Piece
 from plans.problems import Place, Problem
-
-ALLOWED = 0.5  # mm3; a round peg of facets in a round hole of facets overlaps by less
 
 
 def check(piece: Piece) -> list[Problem]:
     """Pairs of parts that share a volume, the fast test first and the exact one on what it finds."""
-    parts = list(piece.parts.values())
     found = []
-    for i, j in candidate_pairs([part.mesh for part in parts]):
-        a, b = parts[i], parts[j]
-        if overlap_volume(a.mesh, b.mesh) <= ALLOWED:
-            continue
+    for one, other in piece.clashes:
+        a, b = piece.parts[one], piece.parts[other]
         volume = common_volume(a.sharp.moved(a.at), b.sharp.moved(b.at))
-        if volume > ALLOWED:
+        if volume > CLASH:
             found.append(_problem(piece, a, b, volume))
     return found
 

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-from model.meshes import mesh_of
 from model.piece import Part, Piece
 from plans.problems import Problem
 
@@ -23,7 +22,7 @@ def check(piece: Piece) -> list[Problem]:
 
 
 def _fault(part: Part) -> str:
-    for solid, mesh in ((part.sharp, part.mesh), (part.eased, mesh_of(part.eased))):
+    for solid, mesh in ((part.sharp, part.mesh), (part.eased, part.eased_mesh)):
         if not solid.isValid() or len(solid.Solids()) != 1:
             return "is not one sound solid"
         noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE

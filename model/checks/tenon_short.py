@@ -8,7 +8,7 @@ from model.piece import Piece
 from model.rays import wood_ahead
 from plans.problems import Problem
 
-SHARE = 0.4  # of the wood it goes into (common practice: half to two thirds)
+SHARE = 1 / 3  # of the wood it goes into at least (common practice: half to two thirds)
 ENOUGH = 25.0  # mm: long enough in any stock
 LEAST = 8.0  # mm: shorter only locates (common practice: 3/8 in)
 

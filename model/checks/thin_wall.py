@@ -67,7 +67,8 @@ def _beside(mortise: Mortise) -> list[tuple[Floats, Floats]]:
     for k in range(4):
         n = (k + 1) % 4
         outward = ((mouth[k] + mouth[n]) / 2) - mouth.mean(axis=0)
-        outward = outward - mortise.inward * float(outward @ mortise.inward)
+        # along the face, not out through it: a leaning face would cut the wall short
+        outward = outward - mortise.normal * float(outward @ mortise.normal)
         outward = outward / np.linalg.norm(outward)
         wall = np.array([mouth[k], mouth[n], bottom[n], bottom[k]])
         starts = np.array([_between(wall, u, v) for u in SHARES for v in SHARES]) + outward * STEP

@@ -3,18 +3,16 @@
 from __future__ import annotations
 
 from model.checks.finding import finding
-from model.checks.locked_parts import has_clash
 from model.piece import Piece
-from model.sequence import assembly
 from plans.problems import Problem
 
 
 def check(piece: Piece) -> list[Problem]:
     """Told so that the maker keeps the room free that the second move needs."""
-    if has_clash(piece):
+    if piece.clashes:
         return []
     kinds: dict[str, list[str]] = {}
-    for stage in assembly(piece):
+    for stage in piece.stages:
         for single in stage.every:
             for move in single.moves:
                 if len(move.path) > 1:
