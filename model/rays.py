@@ -7,18 +7,18 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.meshes import Floats, Mesh
+from model.meshes import Floats
 
 PARALLEL = 1e-9
 EDGE = 1e-9  # a ray along the seam of two triangles must not slip through
 
 
-def hits(mesh: Mesh, starts: Floats, directions: Floats) -> list[Floats]:
-    """For each ray (K x 3 starts, K x 3 unit directions), the distances at which it meets the mesh, nearest first.
+def hits(corners: Floats, starts: Floats, directions: Floats) -> list[Floats]:
+    """For each ray (K x 3 starts, K x 3 unit directions), where it meets triangles (M x 3 x 3): distances, nearest first.
 
     Two triangles met at a shared edge give one distance.
     """
-    a, b, c = np.moveaxis(mesh.corners, 1, 0)
+    a, b, c = np.moveaxis(corners, 1, 0)
     ab, ac = b - a, c - a
     p = np.cross(directions[:, None], ac[None])
     det = np.einsum("kmi,mi->km", p, ab)
@@ -33,9 +33,9 @@ def hits(mesh: Mesh, starts: Floats, directions: Floats) -> list[Floats]:
     return [_once(np.sort(along[k][met[k]])) for k in range(len(starts))]
 
 
-def wood_ahead(mesh: Mesh, starts: Floats, directions: Floats) -> Floats:
+def wood_ahead(corners: Floats, starts: Floats, directions: Floats) -> Floats:
     """Distance (mm) from each start to where the wood ends; 0 where the start is not in the wood."""
-    found = hits(mesh, starts, directions)
+    found = hits(corners, starts, directions)
     return np.array([float(d[0]) if len(d) % 2 else 0.0 for d in found])
 
 

@@ -44,6 +44,10 @@ class Driven:
         """Length of it in the lower part."""
         return self.long - self.clamped
 
+    def bored(self) -> manifold3d.Manifold:
+        """What is bored away for it in the lower part, and a little more."""
+        return _bar(self.diameter / 2, self.bite).transform(_placing(self.mouth, self.direction))
+
     def body(self) -> manifold3d.Manifold:
         """The shank as a round bar, and the head as a disc as thick as half its width."""
         bar = _bar(self.diameter / 2, self.long)

@@ -40,8 +40,8 @@ def check(piece: Piece) -> list[Problem]:
 
 def room(piece: Piece, screw: Driven) -> float:
     """Wood of the lower part along the screw (mm): the middle one of several lines beside its hole."""
-    mesh = piece.parts[screw.fixing.into].mesh
+    corners = piece.parts[screw.fixing.into].mesh.corners
     ways = around(screw.direction, 8)
     starts = screw.mouth + ways * screw.diameter * BESIDE + screw.direction * 0.02
-    distances = [float(met[0]) for met in hits(mesh, starts, np.tile(screw.direction, (8, 1))) if len(met) % 2]
+    distances = [float(met[0]) for met in hits(corners, starts, np.tile(screw.direction, (8, 1))) if len(met) % 2]
     return float(np.median(distances)) if distances else 0.0

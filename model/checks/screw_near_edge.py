@@ -37,7 +37,7 @@ def distances(part: Part, screw: Driven, point: np.ndarray) -> tuple[float, floa
     """From the axis of a screw to the nearest edge and the nearest end of a part (mm), at a point of the screw."""
     ways = around(screw.direction, WAYS)
     starts = point + ways * screw.diameter * HOLE
-    met = hits(part.mesh, starts, ways)
+    met = hits(part.mesh.corners, starts, ways)
     edge = end = np.inf
     for way, found in zip(ways, met, strict=True):
         distance = screw.diameter * HOLE + float(found[0]) if len(found) % 2 else screw.diameter * HOLE

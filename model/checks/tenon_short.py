@@ -41,5 +41,5 @@ def _room(piece: Piece, mortise: Mortise) -> float:
     """Wood of the part from the face the tenon enters to the far side, square to that face (mm)."""
     body = piece.parts[mortise.joint.b]
     bottom = mortise.corners()[4:].mean(axis=0) + mortise.inward * 0.02
-    behind = float(wood_ahead(body.mesh, bottom[None], mortise.inward[None])[0])
+    behind = float(wood_ahead(body.mesh.corners, bottom[None], mortise.inward[None])[0])
     return mortise.deep + behind * abs(float(mortise.inward @ mortise.normal))

@@ -10,6 +10,7 @@ from model.meshes import Floats
 from model.mortises import Mortise, mortises
 from model.piece import Piece
 from model.rays import wood_ahead
+from model.screws import driven
 from plans.problems import Problem
 
 LEAST = 4.7  # mm, 3/16 in (common practice)
@@ -21,8 +22,10 @@ SHARES = (0.04, 0.27, 0.5, 0.73, 0.96)
 def check(piece: Piece) -> list[Problem]:
     """Mortises with less wood beside or behind them than it takes; above and below them see `short-grain`."""
     found = []
-    for mortise in mortises(piece):
-        wall, where = thinnest(piece, mortise)
+    every = mortises(piece)
+    solid = {name: filled(piece, name, every) for name in {mortise.joint.b for mortise in every}}
+    for mortise in every:
+        wall, where = thinnest(piece, mortise, solid[mortise.joint.b])
         if wall >= LEAST:
             continue
         a, b = mortise.joint.a, mortise.joint.b
@@ -43,14 +46,28 @@ def check(piece: Piece) -> list[Problem]:
     return once_a_kind(piece, found)
 
 
-def thinnest(piece: Piece, mortise: Mortise) -> tuple[float, str]:
-    """The least wood beside or behind a mortise (mm), and where."""
+def filled(piece: Piece, name: str, every: list[Mortise]) -> Floats:
+    """A part (M x 3 x 3 triangles) with its mortises and pilot holes filled: those have checks of their own."""
+    wood = piece.parts[name].mesh.manifold
+    for mortise in every:
+        if mortise.joint.b == name:
+            wood = wood + mortise.block()
+    for screw in driven(piece):
+        if screw.fixing.into == name:
+            wood = wood + screw.bored()
+    mesh = wood.to_mesh64()
+    corners: Floats = np.asarray(mesh.vert_properties)[:, :3][np.asarray(mesh.tri_verts)]
+    return corners
+
+
+def thinnest(piece: Piece, mortise: Mortise, corners: Floats) -> tuple[float, str]:
+    """The least wood beside or behind a mortise (mm), and where, in the part's triangles as `filled`."""
     body = piece.parts[mortise.joint.b]
     lean = abs(float(mortise.inward @ mortise.normal))
     starts, ways = _behind(mortise)
-    behind = float(wood_ahead(body.mesh, starts, ways).min()) * lean
+    behind = float(wood_ahead(corners, starts, ways).min()) * lean
     sides = [beside for beside in _beside(mortise) if abs(float(beside[1][0] @ grain(body))) < 0.7]
-    beside = min((float(wood_ahead(body.mesh, s, w).min()) for s, w in sides), default=np.inf)
+    beside = min((float(wood_ahead(corners, s, w).min()) for s, w in sides), default=np.inf)
     return min((behind, "behind it"), (float(beside), "beside it"))
 
 
