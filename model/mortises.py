@@ -113,5 +113,3 @@ def _face_normal(body: Part, centre: Vector, inward: Vector) -> Vector:
         return -inward
     normal: Vector = normals[np.flatnonzero(usable)[int(np.argmax(against[usable]))]]
     return normal
-
-

@@ -55,5 +55,3 @@ def _step(mm: float, units: UnitSystem) -> float:
     """Rounded to the step, but never to nothing."""
     rounded = units.round(mm)
     return mm if rounded == 0.0 or abs(rounded - mm) < 1e-6 else rounded
-
-

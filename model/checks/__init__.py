@@ -121,5 +121,7 @@ def without_consequences(problems: Iterable[Problem]) -> list[Problem]:
         for problem in every
         if problem.severity == "error"
         or not problem.parts
-        or not any(set(problem.parts) <= names or (len(names) > 1 and names <= set(problem.parts)) for names in in_error)
+        or not any(
+            set(problem.parts) <= names or (len(names) > 1 and names <= set(problem.parts)) for names in in_error
+        )
     ]

@@ -43,9 +43,7 @@ def _merged(alike: list[Problem]) -> Problem:
         return first
     names = [name for problem in alike for name in problem.parts]
     message = f"{first.message} (and {len(alike) - 1} more like it)"
-    return finding(
-        first.code, first.severity, message, first.place, first.hint, names, first.found, first.wanted
-    )
+    return finding(first.code, first.severity, message, first.place, first.hint, names, first.found, first.wanted)
 
 
 def cut_place(piece: Piece, part: Part, feature: Feature) -> Place:

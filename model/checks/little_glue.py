@@ -31,7 +31,9 @@ def check(piece: Piece) -> list[Problem]:
                 f"the {joint.kind} of {a.name} and {b.name} has little long grain to glue"
                 + (": it bears a load, but something else has to keep it from pulling out" if bears else ""),
                 piece.design.joint_place(joint.number),
-                "turn the tenon so that its cheeks lie along both grains" if bears else "make the tenon longer or wider",
+                "turn the tenon so that its cheeks lie along both grains"
+                if bears
+                else "make the tenon longer or wider",
                 (a.name, b.name),
                 f"{area:.0f} mm2 of long grain",
                 f"at least {wanted:.0f} mm2",

@@ -40,9 +40,7 @@ def _pushed(piece: Piece, standing: Stand) -> list[Problem]:
     if standing.height < TALL or standing.mass < HEAVY or standing.push >= PUSH:
         return []
     message = "a light push at the top tips the piece over: it must be anchored to the wall"
-    return [
-        _problem(piece, "warning", message, f"{standing.push:.0f} N at the top tips it", f"more than {PUSH:.0f} N")
-    ]
+    return [_problem(piece, "warning", message, f"{standing.push:.0f} N at the top tips it", f"more than {PUSH:.0f} N")]
 
 
 def _loaded(piece: Piece, standing: Stand) -> list[Problem]:
