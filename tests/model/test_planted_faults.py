@@ -82,7 +82,7 @@ SLIPS = (
     Slip("bench", "  - notch over: {of: shelf slat, over: shelf bearer, count: 6}\n", "", "same-place", "shelf slat"),
     Slip("hook rail", "long: 1 3/4", "long: 5 1/2", "screw-comes-out", "shelf, back board"),
     Slip("hook rail", "long: 1 3/4", "long: 1 1/4", "screw-holds-little", "shelf, back board"),
-    Slip("hook rail", "gauge: 8", "gauge: 14", "screw-holds-little", "shelf, back board"),
+    Slip("hook rail", "gauge: 8", "gauge: 14", "fixing-not-found"),
     Slip("hook rail", "board: 3/4", "board: 1", "stock-too-thin", "shelf"),
     Slip("hook rail", "board: 3/4", "board: 7/8", "stock-too-thin", "back board"),
     Slip("hook rail", "stock: 4/4", "stock: 3/4", "stock-too-thin", "back board"),
@@ -107,7 +107,7 @@ SLIPS = (
     Slip("frame", "thick: 8", "thick: 20", "narrow-shoulder", "rail, post"),
     Slip("frame", "top: 10,", "top: 2,", "narrow-shoulder", "rail, post"),
     Slip("frame", "thick: 8", "fit: 0.4, thick: 8", "loose-joint", "rail, post"),
-    Slip("frame", "thick: 8", "fit: 0.7, thick: 8", "glue-faces-apart", "rail, post"),
+    Slip("frame", "thick: 8", "fit: 0.7, thick: 8", "loose-joint", "rail, post"),
     Slip("frame", "thick: 8", "fit: -0.5, thick: 8", "same-place", "rail, post"),
     Slip("frame", "thick: 8", "relief: 0, thick: 8", "tenon-bottoms", "rail, post"),
     Slip("frame", "thick: 8", "relief: -2, thick: 8", "same-place", "rail, post"),
@@ -115,7 +115,7 @@ SLIPS = (
     Slip("frame", "thickness: 24", "thickness: 59", "nearly-flush", "rail, post"),
     Slip("frame", "{top: 10, bottom: 10}", "{top: 28, bottom: 28}", "little-glue", "rail, post"),
     Slip("frame", "count: 2", "count: 4", "joint-count"),
-    Slip("frame", "width: 60, thickness: 60", "width: 60, thickness: 18", "thin-wall", "rail, post"),
+    Slip("frame", "width: 60, thickness: 60", "width: 60, thickness: 16", "thin-wall", "rail, post"),
     Slip("frame", "mirror: left-right", "stock: 8/4", "part-cannot-be-made"),
     Slip("stack", "long: 45", "long: 59", "screw-comes-out", "cleat, base"),
     Slip("stack", "long: 45", "long: 70", "screw-comes-out", "cleat, base"),
@@ -123,9 +123,9 @@ SLIPS = (
     Slip("stack", "long: 45", "long: 15", "fixing-fails"),
     Slip("stack", "diameter: 4", "diameter: 6", "screw-holds-little", "cleat, base"),
     Slip("stack", "per place: 2", "per place: 12", "screw-near-edge", "cleat, base"),
-    Slip("stack", "per place: 2", "per place: 2, plugged: 16", "little-under-head", "cleat"),
+    Slip("stack", "long: 45, per place: 2", "long: 32, per place: 2, plugged: 16", "little-under-head", "cleat"),
     Slip("stack", "bottom: base.top", "bottom: base.top + 0.5", "fixing-not-found"),
-    Slip("stack", "bottom: base.top", "bottom: base.top - 3", "same-place", "cleat, base"),
+    Slip("stack", "bottom: base.top", "bottom: base.top - 3", "fixing-not-found"),
     Slip("stack", "thickness: 40", "thickness: 24", "screw-comes-out", "cleat, base"),
     Slip("stack", "length: 120, width: 40", "length: 299, width: 40", "nearly-flush", "cleat, base"),
     Slip(
@@ -150,7 +150,7 @@ SLIPS = (
     Slip("deck", "kilograms: 100", "kilograms: 2000", "sags", "slat"),
     Slip("deck", "thickness: 20", "thickness: 8", "sags", "slat"),
     Slip("deck", "into: cleat,", "into: slat,", "fixing-not-found"),
-    Slip("deck", "length: 600", "length: 5000", "board-too-long", "slat"),
+    Slip("deck", "length: 600", "length: 4950", "board-too-long", "slat"),
 )
 
 
