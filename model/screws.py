@@ -73,7 +73,7 @@ def _of(piece: Piece, fixing: FixingMade) -> list[Driven]:
             np.array(point) + direction * sunk,
             direction,
             float(values["diameter"] or 0.0),
-            float(head or 0.0),  # type: ignore[arg-type]
+            float(head or 0.0),
             entry.long,
             depth - sunk,
         )

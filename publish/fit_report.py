@@ -107,9 +107,10 @@ def _moves_row(moves: Moves, units: UnitSystem) -> Row:
     def amount(mm: float | None) -> str:
         return "not known" if mm is None else shown(mm, units.name)
 
-    cells = (moves.item.mark, capital(moves.item.name), moves.wood, moves.rings, units.length(moves.width))
-    cells += (amount(moves.width_change), units.length(moves.thickness), amount(moves.thickness_change))
-    return Row(cells)
+    width, thickness = units.length(moves.width), units.length(moves.thickness)
+    changes = amount(moves.width_change), amount(moves.thickness_change)
+    name = capital(moves.item.name)
+    return Row((moves.item.mark, name, moves.wood, moves.rings, width, changes[0], thickness, changes[1]))
 
 
 def _standing(piece: Piece, units: UnitSystem) -> list[Block]:
