@@ -10,8 +10,8 @@ from dataclasses import dataclass
 
 from model.piece import Item, Part, Piece
 from plans.library import Species, species
-from plans.spec import Air
 from plans.sides import Axis, third_axis
+from plans.spec import Air
 
 # Wood Handbook figure 13-1: 6 % in the dry Southwest, 8 % most of the USA, 11 % at the damp coasts (indoors).
 INDOORS = (6.0, 11.0)

@@ -14,7 +14,9 @@ EDGE = 1e-9  # a ray along the seam of two triangles must not slip through
 
 
 def hits(corners: Floats, starts: Floats, directions: Floats) -> list[Floats]:
-    """For each ray (K x 3 starts, K x 3 unit directions), where it meets triangles (M x 3 x 3): distances, nearest first.
+    """For each ray (K x 3 starts, K x 3 unit directions), the distances at which it meets triangles, nearest first.
+
+    corners: M x 3 x 3.
 
     Two triangles met at a shared edge give one distance.
     """

@@ -8,6 +8,7 @@ wood creeps to about twice its first sag (common practice).
 from __future__ import annotations
 
 from dataclasses import dataclass
+from itertools import pairwise
 
 import numpy as np
 
@@ -53,7 +54,7 @@ def spans(piece: Piece, part: Part) -> list[float]:
             if len(fixing.points) > 1 and _alongside(piece, part, fixing.through, fixing.into):
                 places += [float(np.array(point) @ run) for point in fixing.points]
     places.sort()
-    apart = [b - a for a, b in zip(places, places[1:], strict=False) if b - a > SAME]
+    apart = [b - a for a, b in pairwise(places) if b - a > SAME]
     return apart
 
 

@@ -119,8 +119,8 @@ def _standing(piece: Piece, units: UnitSystem) -> list[Block]:
         return []
     told = (
         f"It weighs about {standing.mass:.1f} kg at 12 % moisture; its centre of mass is "
-        f"{shown(float(standing.centre[2]), units.name)} above the floor and {shown(standing.least, units.name)} inside "
-        f"the nearest edge of its feet. Some {standing.push:.0f} N sideways at the top begins to tip it."
+        f"{shown(float(standing.centre[2]), units.name)} above the floor and {shown(standing.least, units.name)} "
+        f"inside the nearest edge of its feet. Some {standing.push:.0f} N sideways at the top begins to tip it."
     )
     return [Heading("Standing"), Paragraph(told)]
 

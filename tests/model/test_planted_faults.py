@@ -4,6 +4,7 @@ The example designs and three small ones are edited as text, one slip at a time.
 was missed, and what was told besides; the designs as they stand have to be silent.
 """
 
+import re
 from pathlib import Path
 from typing import NamedTuple
 
@@ -44,8 +45,11 @@ fixings:
 loads:
   - {{on: slat, kilograms: 100}}
 """
+BENCH = (DESIGNS / "porch_bench.yaml").read_text(encoding="utf-8")
+# no check of the fit looks at eased arrises, and they take most of the time
+BENCH = re.sub(r"(\n    shaping:)?\n      - round over: .*(?=\n)", "", BENCH)
 BASES = {
-    "bench": (DESIGNS / "porch_bench.yaml").read_text(encoding="utf-8"),
+    "bench": BENCH,
     "hook rail": (DESIGNS / "hook_rail.yaml").read_text(encoding="utf-8"),
     "frame": FRAME,
     "stack": STACK,
