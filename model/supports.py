@@ -67,7 +67,7 @@ def sags(piece: Piece, limit: float) -> list[Sag]:
     """Every stated load on every part that bears it, where the wood and two supports are known; allowed span/limit."""
     found = []
     for load in piece.design.spec.loads:
-        bearers = [part for part in piece.parts.values() if part.kind == load.on]
+        bearers = [part for part in piece.parts.values() if part.kind == load.part]
         for part in bearers:
             wood, apart = species(part.spec.wood), spans(piece, part)
             if wood is None or not apart or abs(float(grain(part)[2])) > 0.7:

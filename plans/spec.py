@@ -166,7 +166,7 @@ class Climate(Entry):
 class Load(Entry):
     """What a kind of part has to carry: a weight, which all parts of the kind share alike, or so much on each area."""
 
-    on: PartName
+    part: PartName
     pounds: Weight | None = None
     kilograms: Weight | None = None
     pounds_per_square_foot: Weight | None = Field(default=None, alias="pounds per square foot")

@@ -72,6 +72,7 @@ def check(
     """Read a design, build it in 3D and say what does not fit."""
     from publish.report import as_json as json_report
     from publish.report import tell
+    from publish.words.fit import verdict
 
     read, piece, problems, code = _built(design)
     if as_json:
@@ -80,7 +81,9 @@ def check(
         tell(Console(soft_wrap=True), problems)
         if piece is not None and not has_errors(problems):
             joints, marks = len(piece.joints), len(piece.items)
-            typer.echo(f"{piece.design.spec.plan}: {len(piece.parts)} parts, {marks} marks, {joints} joints: all fits.")
+            typer.echo(
+                f"{piece.design.spec.plan}: {len(piece.parts)} parts, {marks} marks, {joints} joints: {verdict(problems)}."
+            )
     raise typer.Exit(code)
 
 

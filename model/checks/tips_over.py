@@ -46,11 +46,11 @@ def _pushed(piece: Piece, standing: Stand) -> list[Problem]:
 def _loaded(piece: Piece, standing: Stand) -> list[Problem]:
     found = []
     for load in piece.design.spec.loads:
-        bearers = [part for part in piece.parts.values() if part.kind == load.on]
+        bearers = [part for part in piece.parts.values() if part.kind == load.part]
         force = sum(weight(load, part, len(bearers)) for part in bearers)
         worst = min((load_margin(standing, point, force) for point in _edges(bearers)), default=0.0)
         if worst < 0:
-            message = f"the load on {load.on} tips the piece over when it is near an edge"
+            message = f"the load on {load.part} tips the piece over when it is near an edge"
             number = piece.design.spec.loads.index(load)
             found.append(
                 finding(

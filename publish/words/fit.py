@@ -85,3 +85,9 @@ def tally(problems: Iterable[Problem]) -> str:
     every = list(problems)
     counts = [(word, sum(problem.severity == word for problem in every)) for word in ORDER]
     return ", ".join(f"{n} {word}{'' if n == 1 else 's'}" for word, n in counts if n) or "nothing found"
+
+
+def verdict(problems: Iterable[Problem]) -> str:
+    """What the last line of a check without errors says."""
+    loud = [problem for problem in problems if problem.severity != "note"]
+    return f"it can be built, with {tally(loud)}" if loud else "all fits"

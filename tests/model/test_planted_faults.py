@@ -43,7 +43,7 @@ DECK = f"""{HEAD}parts:
 fixings:
   - wood screw: {{through: slat, into: cleat, diameter: 4, long: 45, per place: 2}}
 loads:
-  - {{on: slat, kilograms: 100}}
+  - {{part: slat, kilograms: 100}}
 """
 BENCH = (DESIGNS / "porch_bench.yaml").read_text(encoding="utf-8")
 # no check of the fit looks at eased arrises, and they take most of the time
