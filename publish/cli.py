@@ -81,9 +81,8 @@ def check(
         tell(Console(soft_wrap=True), problems)
         if piece is not None and not has_errors(problems):
             joints, marks = len(piece.joints), len(piece.items)
-            typer.echo(
-                f"{piece.design.spec.plan}: {len(piece.parts)} parts, {marks} marks, {joints} joints: {verdict(problems)}."
-            )
+            counted = f"{len(piece.parts)} parts, {marks} marks, {joints} joints"
+            typer.echo(f"{piece.design.spec.plan}: {counted}: {verdict(problems)}.")
     raise typer.Exit(code)
 
 
