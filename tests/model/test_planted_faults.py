@@ -117,7 +117,7 @@ SLIPS = (
     Slip("frame", "thick: 8", "relief: -2, thick: 8", "same-place", "rail, post"),
     Slip("frame", "top: 300", "top: 402", "short-grain", "rail, post"),
     Slip("frame", "thickness: 24", "thickness: 59", "nearly-flush", "rail, post"),
-    Slip("frame", "{top: 10, bottom: 10}", "{top: 28, bottom: 28}", "little-glue", "rail, post"),
+    Slip("frame", "{top: 10, bottom: 10}", "{top: 32, bottom: 32}", "little-glue", "rail, post"),
     Slip("frame", "count: 2", "count: 4", "joint-count"),
     Slip("frame", "width: 60, thickness: 60", "width: 60, thickness: 16", "thin-wall", "rail, post"),
     Slip("frame", "mirror: left-right", "stock: 8/4", "part-cannot-be-made"),
