@@ -12,6 +12,7 @@ from typing import TYPE_CHECKING, Literal
 
 from model.frames import matrix_of
 from model.meshes import Mesh, mesh_of
+from model.overlap import candidate_pairs, overlap_volume
 from plans.design import Design
 from plans.sides import Axis, Side
 from plans.spec import PartSpec
@@ -19,6 +20,9 @@ from plans.spec import PartSpec
 if TYPE_CHECKING:
     import cadquery as cq
 
+    from model.sequence import Stage
+
+CLASH = 0.5  # mm3; a round peg of facets in a round hole of facets overlaps by less
 Point = tuple[float, float, float]
 Value = float | str | int | None
 
@@ -171,3 +175,17 @@ class Piece:
     fixings: tuple[FixingMade, ...]
     items: tuple[Item, ...]
     size: tuple[float, float, float]  # overall: left-right, front-back, up-down
+
+    @cached_property
+    def clashes(self) -> dict[tuple[str, str], float]:
+        """Pairs of parts that share more than `CLASH` mm3 by their meshes, and how much."""
+        names, meshes = list(self.parts), [part.mesh for part in self.parts.values()]
+        volumes = {(names[i], names[j]): overlap_volume(meshes[i], meshes[j]) for i, j in candidate_pairs(meshes)}
+        return {pair: volume for pair, volume in volumes.items() if volume > CLASH}
+
+    @cached_property
+    def stages(self) -> tuple[Stage, ...]:
+        """The stages in which it is put together, found once."""
+        from model.sequence import assembly
+
+        return assembly(self)

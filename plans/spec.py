@@ -2,7 +2,7 @@
 
 from typing import Annotated, Literal
 
-from pydantic import Field, WithJsonSchema
+from pydantic import Field, WithJsonSchema, model_validator
 
 from plans.fields import (
     Angle,
@@ -24,7 +24,7 @@ from plans.fields import (
 from plans.fixings import FIXINGS, Fixing
 from plans.glued_up import GluedUp
 from plans.joints import JOINTS, Joint
-from plans.kinds import SaidByKind
+from plans.kinds import SaidByKind, refused
 from plans.shaping import SHAPINGS, Shaping
 from plans.sides import Axis, Side
 
@@ -34,6 +34,8 @@ ShapingEntry = Annotated[Shaping, SaidByKind(SHAPINGS, "shaping")]
 
 # editors take a bare 0.5 for a number
 FinestMm = Annotated[Literal["0.5", "1"], WithJsonSchema({"enum": ["0.5", "1", 0.5, 1]})]
+Percent = Annotated[float, Field(ge=0, le=30)]
+Weight = Annotated[float, Field(gt=0, le=5000)]
 Rings = Literal["flat", "rift", "quarter", "any"]
 
 
@@ -165,6 +167,58 @@ class Finish(Entry):
     note: str = ""
 
 
+class Moisture(Entry):
+    """The moisture the wood may come to in use, per cent of its dry weight, driest and dampest."""
+
+    driest: Percent = Field(alias="from")
+    dampest: Percent = Field(alias="to")
+
+    @model_validator(mode="after")
+    def _in_order(self) -> "Moisture":
+        if self.driest >= self.dampest:
+            raise refused("wrong-size", "`from` must be below `to`", "say the driest first, as in `{from: 6, to: 11}`")
+        return self
+
+
+class Air(Entry):
+    """The air of a season: its temperature, in one scale or the other, and its relative humidity in per cent."""
+
+    celsius: float | None = Field(default=None, ge=-30, le=60)
+    fahrenheit: float | None = Field(default=None, ge=-22, le=140)
+    humidity: float = Field(ge=5, le=95)
+
+    @model_validator(mode="after")
+    def _one_scale(self) -> "Air":
+        if (self.celsius is None) == (self.fahrenheit is None):
+            raise refused("wrong-value", "the temperature is needed once", "say `celsius` or `fahrenheit`")
+        return self
+
+
+class Climate(Entry):
+    """Where the piece will stand: the air of its driest and of its dampest season."""
+
+    dry: Air
+    damp: Air
+
+
+class Load(Entry):
+    """What a kind of part has to carry: a weight, which all parts of the kind share alike, or so much on each area."""
+
+    part: PartName
+    pounds: Weight | None = None
+    kilograms: Weight | None = None
+    pounds_per_square_foot: Weight | None = Field(default=None, alias="pounds per square foot")
+    kilograms_per_square_metre: Weight | None = Field(default=None, alias="kilograms per square metre")
+    at: Literal["spread", "middle"] = "spread"
+
+    @model_validator(mode="after")
+    def _one_weight(self) -> "Load":
+        said = (self.pounds, self.kilograms, self.pounds_per_square_foot, self.kilograms_per_square_metre)
+        if sum(weight is not None for weight in said) != 1:
+            raise refused("wrong-value", "one weight is needed here", "say `pounds: 200`, or `kilograms: 90`")
+        return self
+
+
 class DesignSpec(Entry):
     """A design file. (`lengths`, `angles` and `counts` are read first: they are the scope.)"""
 
@@ -189,5 +243,9 @@ class DesignSpec(Entry):
     finish: Finish | None = None
     boards: tuple[BoardSpec, ...] = ()
     saw: Saw = Field(default_factory=Saw)
+    stands: Literal["on the floor", "on the wall"] = "on the floor"
+    moisture: Moisture | None = Field(default=None, description="moisture of the wood in use, 6 to 11 % unless said")
+    climate: Climate | None = Field(default=None, description="the air it will stand in, instead of `moisture`")
+    loads: tuple[Load, ...] = ()
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
     revisions: tuple[RevisionNote, ...] = ()

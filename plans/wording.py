@@ -18,11 +18,15 @@ from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
 from plans.source import KeyPath, Source
 from plans.spec import (
+    Air,
     BoardSpec,
+    Climate,
     Defect,
     DesignSpec,
     Finish,
     Lean,
+    Load,
+    Moisture,
     PartSpec,
     Repeat,
     RevisionNote,
@@ -45,6 +49,11 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("saw",): Saw,
     ("boards", "*"): BoardSpec,
     ("boards", "*", "defects", "*"): Defect,
+    ("moisture",): Moisture,
+    ("climate",): Climate,
+    ("climate", "dry"): Air,
+    ("climate", "damp"): Air,
+    ("loads", "*"): Load,
     **{("joints", "*", kind): entry for kind, entry in JOINTS.items()},
     **{("joints", "*", kind, "pegs"): Pegs for kind in ("mortise and tenon", "breadboard end")},
     ("joints", "*", "mortise and tenon", "wedges"): Wedges,
@@ -59,6 +68,7 @@ _ONE_OF = {
     "supplies": "supply",
     "boards": "board",
     "revisions": "revision note",
+    "loads": "load",
 }
 
 
@@ -200,6 +210,6 @@ _WORDED: dict[str, Callable[[Source, KeyPath, dict[str, Any]], Problem]] = {
 
 def entry_at(path: KeyPath) -> type[Entry] | None:
     """What stands at a path of a design file: which entry, by its class."""
-    names = ("parts", "joints", "fixings", "supplies", "steps", "revisions", "shaping")
+    names = ("parts", "joints", "fixings", "supplies", "steps", "revisions", "shaping", "loads")
     pattern = tuple("*" if number and path[number - 1] in names else item for number, item in enumerate(path))
     return _ENTRIES.get(pattern)

@@ -16,6 +16,7 @@ from plans.problems import Problem
 from plans.units import System
 from publish.drawn import draw_all
 from publish.edition import Edition, sheets
+from publish.fit_report import fit_report
 from publish.pages import leaves
 from publish.pictures import wood_tint
 from publish.writers.cut_list_csv import cut_list_csv
@@ -63,6 +64,9 @@ def _write(
     name = f"{design.stem}.step"
     write_step(piece, folder / name, {part.spec.made_of: wood_tint(part) for part in piece.parts.values()})
     files.append(Published(name, "solid model", "mm", None))
+    report = f"{design.stem}-fit-report.pdf"
+    pages = fit_report(folder / report, piece, problems)
+    files.append(Published(report, "fit report", design.system, pages))
     counts = Counts(len(piece.parts), len(piece.items), len(piece.joints), len(problems))
     text = manifest(folder, design.spec.plan, design.spec.revision, version("plansheaf"), files, counts)
     (folder / "manifest.json").write_text(text, encoding="utf-8")

@@ -76,6 +76,7 @@ def check(
     """Read a design, build it in 3D and say what does not fit."""
     from publish.report import as_json as json_report
     from publish.report import tell
+    from publish.words.fit import verdict
 
     read, piece, problems, code = _built(design)
     if as_json:
@@ -85,7 +86,7 @@ def check(
         if piece is not None and not has_errors(problems):
             things = ((len(piece.parts), "part"), (len(piece.items), "mark"), (len(piece.joints), "joint"))
             said = ", ".join(f"{count} {noun}" + ("" if count == 1 else "s") for count, noun in things)
-            typer.echo(f"{piece.design.spec.plan}: {said}: all fits.")
+            typer.echo(f"{piece.design.spec.plan}: {said}: {verdict(problems)}.")
     raise typer.Exit(code)
 
 

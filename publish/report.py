@@ -10,12 +10,12 @@ from rich.console import Console
 from rich.text import Text
 
 from plans.problems import Problem, Severity
+from publish.words.fit import grouped
 
 if TYPE_CHECKING:
     from model.piece import Piece
     from plans.design import Design
 
-ORDER: tuple[Severity, ...] = ("error", "warning", "note")
 COLOURS: dict[Severity, str] = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
 
 
@@ -47,9 +47,11 @@ def _entry(problem: Problem) -> dict[str, object]:
 
 
 def tell(console: Console, problems: Sequence[Problem]) -> None:
-    """Every problem, the worst first: where it is, the line, what to do."""
-    for problem in sorted(problems, key=lambda p: ORDER.index(p.severity)):
-        _tell(console, problem)
+    """Every problem by what to do about it, the worst first: where it is, the line, what to do."""
+    for name, found in grouped(problems):
+        console.print(Text(name, style="bold underline"), soft_wrap=True)
+        for problem in found:
+            _tell(console, problem)
 
 
 def _tell(console: Console, problem: Problem) -> None:

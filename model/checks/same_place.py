@@ -2,23 +2,19 @@
 
 from __future__ import annotations
 
-from model.overlap import candidate_pairs, common_volume, overlap_volume
-from model.piece import Part, Piece
+from model.checks.finding import said
+from model.overlap import common_volume
+from model.piece import CLASH, Part, Piece
 from plans.problems import Place, Problem
-
-ALLOWED = 0.5  # mm3; a round peg of facets in a round hole of facets overlaps by less
 
 
 def check(piece: Piece) -> list[Problem]:
     """Pairs of parts that share a volume, the fast test first and the exact one on what it finds."""
-    parts = list(piece.parts.values())
     found = []
-    for i, j in candidate_pairs([part.mesh for part in parts]):
-        a, b = parts[i], parts[j]
-        if overlap_volume(a.mesh, b.mesh) <= ALLOWED:
-            continue
+    for one, other in piece.clashes:
+        a, b = piece.parts[one], piece.parts[other]
         volume = common_volume(a.sharp.moved(a.at), b.sharp.moved(b.at))
-        if volume > ALLOWED:
+        if volume > CLASH:
             found.append(_problem(piece, a, b, volume))
     return found
 
@@ -27,13 +23,25 @@ def _problem(piece: Piece, a: Part, b: Part, volume: float) -> Problem:
     return Problem(
         "same-place",
         "error",
-        f"{a.name} and {b.name} are in the same place",
+        f"{a.name} and {b.name} are in the same place, {_where(piece, a, b)}",
         _place(piece, a, b),
         "move one of them, cut one to the other, or say the joint between them",
         (a.name, b.name),
         f"{volume:.0f} mm3 shared",
         "nothing shared",
     )
+
+
+def _where(piece: Piece, a: Part, b: Part) -> str:
+    """The middle of what they share, as one would measure it in the piece."""
+    box = (a.mesh.manifold ^ b.mesh.manifold).bounding_box()
+    x, y, z = ((low + high) / 2 for low, high in zip(box[:3], box[3:], strict=True))
+    words = [f"{said(piece, z)} above the floor"]
+    for value, lower, upper in ((x, "left", "right"), (y, "front", "back")):
+        if abs(value) >= 1.0:
+            side = "towards the " + (lower if value < 0 else upper)
+            words.append(f"{said(piece, abs(value))} from the centre {side}")
+    return ", ".join(words)
 
 
 def _place(piece: Piece, a: Part, b: Part) -> Place:

@@ -26,7 +26,7 @@ def check(piece: Piece) -> list[Problem]:
 
 
 def _fault(part: Part) -> str:
-    for solid, mesh in ((part.sharp, part.mesh), (part.eased, mesh_of(part.eased))):
+    for solid, mesh in ((part.sharp, part.mesh), (part.eased, part.eased_mesh)):
         if not solid.isValid() or len(solid.Solids()) != 1:
             return "is not one sound solid"
         noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE

@@ -1,5 +1,6 @@
-"""The tables: woods, rough lumber, screws, hardware. Each file says where every figure is from."""
+"""The tables: woods, rough lumber, boards, screws, hardware. Each file says where every figure is from."""
 
+from plans.library.board_sizes import BoardSizes, board_sizes
 from plans.library.boards import BoardSold, boards_sold
 from plans.library.hardware import Bought, bought, hardware, sizes_of
 from plans.library.materials import Material, material, materials
@@ -9,6 +10,7 @@ from plans.library.sheets import Sheet, sheet, sheets, sheets_called
 from plans.library.species import Species, all_species, species
 
 __all__ = [
+    "BoardSizes",
     "BoardSold",
     "Bought",
     "Drills",
@@ -18,6 +20,7 @@ __all__ = [
     "Sheet",
     "Species",
     "all_species",
+    "board_sizes",
     "boards_sold",
     "bought",
     "hardware",

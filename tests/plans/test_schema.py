@@ -20,7 +20,7 @@ SCHEMA = json_schema()
 KNOWN = {
     "$schema", "$defs", "$ref", "title", "description", "default", "type", "format", "enum", "const", "anyOf", "oneOf",
     "properties", "required", "additionalProperties", "propertyNames", "minProperties", "maxProperties", "items",
-    "minItems", "maxItems", "minLength", "maxLength",
+    "minItems", "maxItems", "minLength", "maxLength", "minimum", "maximum", "exclusiveMinimum",
 }  # fmt: skip
 TYPES: dict[str, tuple[type, ...]] = {
     "string": (str,),
@@ -47,6 +47,9 @@ def fits(value: Any, schema: dict[str, Any]) -> bool:
         return False
     if "oneOf" in schema and sum(fits(value, one) for one in schema["oneOf"]) != 1:
         return False
+    if isinstance(value, int | float):
+        above = value >= schema.get("minimum", value) and value > schema.get("exclusiveMinimum", value - 1)
+        return above and value <= schema.get("maximum", value)
     if isinstance(value, str):
         return schema.get("minLength", 0) <= len(value) <= schema.get("maxLength", len(value))
     if isinstance(value, list):

@@ -1,0 +1,50 @@
+"""A wide part held still at two places across its grain splits."""
+
+from __future__ import annotations
+
+import numpy as np
+
+from model.checks.finding import finding, once_a_kind, said
+from model.grain import grain, wide_axis
+from model.movement import moisture_range, width_change
+from model.piece import FixingMade, Part, Piece
+from plans.problems import Problem
+
+MOST = 1.6  # mm a screw in a clear hole gives way by bending (common practice: two screws up to some 4 in apart)
+ALONGSIDE = 0.9  # cosine: parts whose grain runs alike move alike
+
+
+def check(piece: Piece) -> list[Problem]:
+    """Parts whose screws are so far apart across the grain that the wood moves more between them than they give."""
+    low, high = moisture_range(piece)
+    found = []
+    for part in piece.parts.values():
+        fixings = [f for f in piece.fixings if part.name in (f.through, f.into) and _against(piece, part, f)]
+        if not fixings:
+            continue
+        points = np.array([point for fixing in fixings for point in fixing.points])
+        spread = float(np.ptp(points @ wide_axis(part)))
+        moves = width_change(part, spread, low, high)
+        if moves <= MOST:
+            continue
+        others = [f.into if f.through == part.name else f.through for f in fixings]
+        found.append(
+            finding(
+                "cross-grain-screws",
+                "warning",
+                f"{part.name} is screwed fast at places {said(piece, spread)} apart across its grain",
+                piece.design.fixing_place(fixings[0].number),
+                "hold it fast at one place and let it slide at the others: slotted holes, buttons or clips",
+                (part.name, *others),
+                f"{said(piece, moves)} of movement from {low:.0f} to {high:.0f} % moisture",
+                f"at most {said(piece, MOST)}",
+            )
+        )
+    return once_a_kind(piece, found)
+
+
+def _against(piece: Piece, part: Part, fixing: FixingMade) -> bool:
+    """Whether the screw goes through the width of a part, which others hold still."""
+    if abs(float(np.array(fixing.direction) @ wide_axis(part))) > 0.7:
+        return False
+    return fixing.through == part.name or abs(float(grain(piece.parts[fixing.through]) @ grain(part))) < ALONGSIDE

@@ -1,0 +1,54 @@
+"""What the checks have in common: how a length is said, and where in the file the cure is."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+from model.piece import Feature, Part, Piece
+from plans.problems import Place, Problem, Severity
+from plans.units import shown
+
+
+def said(piece: Piece, mm: float) -> str:
+    """A length with its unit, as the design counts."""
+    return shown(mm, piece.design.spec.units)
+
+
+def finding(
+    code: str,
+    severity: Severity,
+    message: str,
+    place: Place,
+    hint: str,
+    parts: Iterable[str],
+    found: str = "",
+    wanted: str = "",
+) -> Problem:
+    """A problem, its parts each named once."""
+    return Problem(code, severity, message, place, hint, tuple(dict.fromkeys(parts)), found, wanted)
+
+
+def once_a_kind(piece: Piece, problems: list[Problem]) -> list[Problem]:
+    """Of alike findings (same place, same kinds of part, same numbers), the first, which names the parts of all."""
+    groups: dict[tuple[object, ...], list[Problem]] = {}
+    for problem in problems:
+        kinds = tuple(sorted({piece.parts[name].kind for name in problem.parts if name in piece.parts}))
+        groups.setdefault((problem.code, problem.severity, problem.place, kinds), []).append(problem)
+    return [_merged(alike) for alike in groups.values()]
+
+
+def _merged(alike: list[Problem]) -> Problem:
+    first = alike[0]
+    if len(alike) == 1:
+        return first
+    names = [name for problem in alike for name in problem.parts]
+    message = f"{first.message} (and {len(alike) - 1} more like it)"
+    return finding(first.code, first.severity, message, first.place, first.hint, names, first.found, first.wanted)
+
+
+def cut_place(piece: Piece, part: Part, feature: Feature) -> Place:
+    """Where in the file a cut in a part comes from: the joint, or the shaping of the part."""
+    for joint in piece.joints:
+        if {joint.a, joint.b} == {part.name, feature.other}:
+            return piece.design.joint_place(joint.number)
+    return piece.design.place("parts", part.kind, "shaping")

@@ -1,0 +1,35 @@
+"""Some parts are too small to be held safely at a machine."""
+
+from __future__ import annotations
+
+from model.checks.finding import finding, said
+from model.piece import Piece
+from plans.problems import Problem
+
+SHORTEST = 75.0  # mm, 3 in: hands come too near (common practice)
+THINNEST = 5.0  # mm, 3/16 in: below it a planer tears or throws the wood (common practice)
+
+
+def check(piece: Piece) -> list[Problem]:
+    """Parts shorter or thinner than is safe to machine one by one."""
+    found = []
+    for kind, spec in piece.design.parts.items():
+        parts = [part for part in piece.parts.values() if part.kind == kind]
+        length = min(part.length[1] - part.length[0] for part in parts)
+        thickness = min(spec.thickness, spec.width)
+        for field, size, least in (("length", length, SHORTEST), ("thickness", thickness, THINNEST)):
+            if size >= least:
+                continue
+            found.append(
+                finding(
+                    "small-part",
+                    "warning",
+                    f"{kind} is too small to be machined safely by itself",
+                    piece.design.place("parts", kind, field),
+                    "shape it on the end or the edge of a larger piece and cut it off last, or work it by hand",
+                    [part.name for part in parts],
+                    f"{said(piece, size)} in {field}",
+                    f"at least {said(piece, least)}",
+                )
+            )
+    return found

@@ -1,0 +1,35 @@
+"""The rough board must yield the finished thickness when both sides are surfaced."""
+
+from __future__ import annotations
+
+from model.checks.finding import finding, said
+from model.piece import Piece
+from plans.library import rough_stock, rough_stocks
+from plans.problems import Problem
+
+NOISE = 0.05  # mm
+
+
+def check(piece: Piece) -> list[Problem]:
+    """Parts thicker than their rough stock surely yields."""
+    found = []
+    for kind, spec in piece.design.parts.items():
+        stock = None if spec.stock is None else rough_stock(spec.stock)
+        if stock is None or spec.thickness <= stock.surfaced + NOISE:
+            continue
+        thicker = next((one.name for one in rough_stocks() if one.surfaced >= spec.thickness - NOISE), None)
+        hint = f"take {thicker} stock" if thicker else "glue it up from thinner boards"
+        names = [name for name, part in piece.parts.items() if part.kind == kind]
+        found.append(
+            finding(
+                "stock-too-thin",
+                "error" if spec.thickness >= stock.rough - NOISE else "warning",
+                f"{stock.name} stock does not clean up to the thickness of {kind}",
+                piece.design.place("parts", kind, "thickness"),
+                f"{hint}, or make the part thinner",
+                names,
+                f"{said(piece, spec.thickness)} finished",
+                f"at most {said(piece, stock.surfaced)} from {stock.name}",
+            )
+        )
+    return found

@@ -1,0 +1,129 @@
+"""The fit report: what the checks found, for the maker's own file; no part of the set that is sold."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from pathlib import Path
+
+from model.movement import Moves, moisture_range, movement_table
+from model.piece import Piece
+from model.stability import stand
+from plans.problems import Problem
+from plans.units import UnitSystem, shown
+from publish.drawing.flow import Block, Caution, Heading, Listing, Paragraph, TableBlock, flow
+from publish.drawing.records import Sheet
+from publish.drawing.style import HOUSE
+from publish.drawing.table import Column, Row
+from publish.drawing.title_block import SheetInfo, text_page
+from publish.edition import PAPERS, UNIT_WORDS
+from publish.words.fit import ESTIMATE, NOT_JUDGED, grouped, tally
+from publish.words.names import capital
+from publish.writers.pdf import Document, write_pdf
+
+KEY = "fit-report"
+
+
+def fit_report(path: Path, piece: Piece, problems: Sequence[Problem]) -> int:
+    """Write the report of a piece as a PDF, in the design's own units; gives the number of its pages."""
+    units = piece.design.units()
+    blocks = [*_found(problems), *_movement(piece, units), *_standing(piece, units), *_limits()]
+    bodies = []
+    area = text_page(_info(piece, units, 1, 1), PAPERS[units.name], HOUSE).free
+    while blocks:
+        flowed = flow(blocks, area, style=HOUSE)
+        bodies.append(flowed.records)
+        blocks = list(flowed.rest)
+    sheets = []
+    for number, body in enumerate(bodies, start=1):
+        framed = text_page(_info(piece, units, number, len(bodies)), PAPERS[units.name], HOUSE)
+        key = KEY if number == 1 else f"{KEY}-{number}"
+        level = 0 if number == 1 else None
+        sheets.append(Sheet(key, "Fit report", PAPERS[units.name], (*framed.records, *body), level, str(number)))
+    spec = piece.design.spec
+    language = {"inch": "en-US", "mm": "en-GB"}[units.name]
+    title = f"{spec.plan}, fit report"
+    write_pdf(path, sheets, Document(title, spec.maker, "For the maker's own file.", "fit report", language))
+    return len(sheets)
+
+
+def _info(piece: Piece, units: UnitSystem, sheet: int, of: int) -> SheetInfo:
+    spec = piece.design.spec
+    return SheetInfo(
+        title="Fit report",
+        project=spec.plan,
+        sheet=sheet,
+        sheets=of,
+        units=UNIT_WORDS[units.name],
+        revision=str(spec.revision),
+        maker=spec.maker,
+        caption="FIT",
+    )
+
+
+def _found(problems: Sequence[Problem]) -> list[Block]:
+    blocks: list[Block] = [
+        Heading("Fit report"),
+        Paragraph(f"For the maker's own file, not for the buyer. The checks found: {tally(problems)}."),
+    ]
+    columns = (
+        Column("Line", "right"),
+        Column("Finding", stretch=2.0, style="semibold"),
+        Column("Found", stretch=1.2),
+        Column("Wanted", stretch=1.2),
+        Column("What cures it", stretch=1.6),
+    )
+    rows: list[Row] = []
+    for name, found in grouped(problems):
+        rows.append(Row((name,), group=True))
+        rows += [
+            Row((str(p.place.line or ""), capital(f"{p.severity}: {p.message}"), p.found, p.wanted, p.hint))
+            for p in found
+        ]
+    return [*blocks, TableBlock(columns, tuple(rows))] if rows else blocks
+
+
+def _movement(piece: Piece, units: UnitSystem) -> list[Block]:
+    low, high = moisture_range(piece)
+    columns = (
+        Column("Mark", style="bold"),
+        Column("Part", stretch=1.5),
+        Column("Wood", stretch=1.0),
+        Column("Rings"),
+        Column("Width", "right"),
+        Column("moves", "right"),
+        Column("Thickness", "right"),
+        Column("moves", "right"),
+    )
+    rows = tuple(_moves_row(moves, units) for moves in movement_table(piece))
+    told = (
+        f"From {low:.1f} to {high:.1f} % moisture every part grows by this much across its grain, and shrinks by as "
+        "much on the way back; along the grain next to nothing. Rings that are not said are taken as flat-sawn, the "
+        "worst both ways. Coefficients: Wood Handbook, table 13-5."
+    )
+    return [Heading("Movement of the wood"), Paragraph(told), TableBlock(columns, rows)]
+
+
+def _moves_row(moves: Moves, units: UnitSystem) -> Row:
+    def amount(mm: float | None) -> str:
+        return "not known" if mm is None else shown(mm, units.name)
+
+    width, thickness = units.length(moves.width), units.length(moves.thickness)
+    changes = amount(moves.width_change), amount(moves.thickness_change)
+    name = capital(moves.item.name)
+    return Row((moves.item.mark, name, moves.wood, moves.rings, width, changes[0], thickness, changes[1]))
+
+
+def _standing(piece: Piece, units: UnitSystem) -> list[Block]:
+    standing = stand(piece)
+    if standing is None or piece.design.spec.stands == "on the wall":
+        return []
+    told = (
+        f"It weighs about {standing.mass:.1f} kg at 12 % moisture; its centre of mass is "
+        f"{shown(float(standing.centre[2]), units.name)} above the floor and {shown(standing.least, units.name)} "
+        f"inside the nearest edge of its feet. Some {standing.push:.0f} N sideways at the top begins to tip it."
+    )
+    return [Heading("Standing"), Paragraph(told)]
+
+
+def _limits() -> list[Block]:
+    return [Caution(ESTIMATE), Heading("What is not judged", 2), Listing(NOT_JUDGED)]
