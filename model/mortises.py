@@ -2,29 +2,35 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
 from dataclasses import dataclass
 
 import manifold3d
 import numpy as np
 
-from model.frames import Vector
+from model.frames import Vector, apply, matrix_of, turn
 from model.grain import thick_axis, wide_axis
 from model.meshes import Floats
-from model.piece import JointMade, Part, Piece, Value
-from plans.joints import MortiseAndTenon
+from model.once import once
+from model.piece import Feature, JointMade, Part, Piece
+from plans.joints import LooseTenon, MortiseAndTenon
+
+FIT = 0.1  # mm at each cheek unless said
 
 
 @dataclass(frozen=True)
 class Mortise:
-    """A mortise in the part `joint.b` for a tenon of `joint.a` (mm, unit vectors in the piece).
+    """A mortise in the part `host` for a tenon of the part `guest`, or for a loose one (mm, unit vectors in the piece).
 
-    centre: where the middle of the tenon passes the shoulder; inward: the way the tenon goes; normal: square to the
+    centre: where the middle of the tenon passes the face; inward: the way the tenon goes; normal: square to the
     face it enters, out of the wood; wide, thick: half of the mouth each way, with the room for glue; deep: square to
-    the face; tenon: its length along itself.
+    the face; long: how far the tenon goes in, square to the face; through: whether it comes out on the far side.
     """
 
     joint: JointMade
-    entry: MortiseAndTenon
+    entry: MortiseAndTenon | LooseTenon
+    host: str
+    guest: str
     centre: Vector
     inward: Vector
     normal: Vector
@@ -33,7 +39,8 @@ class Mortise:
     wide: float
     thick: float
     deep: float
-    tenon: float
+    long: float
+    through: bool
 
     @property
     def reach(self) -> float:
@@ -55,51 +62,84 @@ class Mortise:
         return manifold3d.Manifold.hull_points(self.corners())
 
 
-def mortises(piece: Piece) -> list[Mortise]:
-    """One for each mortise-and-tenon joint of the piece."""
-    found = []
+@once
+def mortises(piece: Piece) -> tuple[Mortise, ...]:
+    """Every one of the piece: a twin or split tenon has several, a loose one has one in each of the two parts."""
+    found: list[Mortise] = []
+    cut = {
+        name: [feature for feature in part.features if feature.kind == "mortise"] for name, part in piece.parts.items()
+    }
     for joint in piece.joints:
         entry = piece.design.spec.joints[joint.number]
         if isinstance(entry, MortiseAndTenon):
-            found.append(_mortise(piece, joint, entry))
-    return found
+            count = (1 if entry.twin is None else 2) * (1 if entry.split is None else 2)
+            features = _taken(cut[joint.b], joint.a, count)
+            found += [_tenoned(piece, joint, entry, feature) for feature in features]
+        elif isinstance(entry, LooseTenon):
+            for host, guest, sign in ((joint.a, joint.b, -1.0), (joint.b, joint.a, 1.0)):
+                for feature in _taken(cut[host], guest, entry.per_place):
+                    found.append(_loose(piece, joint, entry, feature, host, guest, sign))
+    return tuple(found)
 
 
-def _mortise(piece: Piece, joint: JointMade, entry: MortiseAndTenon) -> Mortise:
+def _taken(features: list[Feature], other: str, count: int) -> Iterator[Feature]:
+    """The next `count` mortises for a part, in the order in which its joints were cut."""
+    mine = [feature for feature in features if feature.other == other][:count]
+    for feature in mine:
+        features.remove(feature)
+        yield feature
+
+
+def _tenoned(piece: Piece, joint: JointMade, entry: MortiseAndTenon, feature: Feature) -> Mortise:
     a, b = piece.parts[joint.a], piece.parts[joint.b]
     inward = np.array(joint.direction)
-    values = _values(b, joint.a)
-    wide, deep = _number(values, "wide", a.spec.width), _number(values, "deep", entry.long)
-    fit = 0.1 if entry.fit is None else entry.fit
-    centre = np.array(joint.point)
+    centre = apply(matrix_of(b.at), np.array(feature.callouts[0].point))
     normal = _face_normal(b, centre, inward)
-    lean = max(0.2, abs(float(inward @ normal)))
+    fit = FIT if entry.fit is None else entry.fit
+    long = joint.travel - (entry.proud or 0.0)
+    deep = long if entry.through else _number(feature, "deep")
+    wide, thick = _number(feature, "wide") / 2 + fit, entry.thick / 2 + fit
+    axes = wide_axis(a), thick_axis(a)
     return Mortise(
-        joint,
-        entry,
-        centre,
-        inward,
-        normal,
-        wide_axis(a),
-        thick_axis(a),
-        wide / 2 + fit,
-        entry.thick / 2 + fit,
-        deep,
-        entry.long / lean,
+        joint, entry, b.name, a.name, centre, inward, normal, *axes, wide, thick, deep, long, through=entry.through
     )
 
 
-def _values(body: Part, other: str) -> dict[str, Value]:
-    """What the mortise for a part says of itself."""
-    for feature in body.features:
-        if feature.kind == "mortise" and feature.other == other:
-            return feature.callouts[0].values
-    return {}
+def _loose(
+    piece: Piece, joint: JointMade, entry: LooseTenon, feature: Feature, host: str, guest: str, sign: float
+) -> Mortise:
+    part = piece.parts[host]
+    matrix = matrix_of(part.at)
+    inward = np.array(joint.direction) * sign
+    fit = FIT if entry.fit is None else entry.fit
+    into = entry.long / 2 if entry.deep is None else entry.deep
+    # the longer way of the mouth, as its drawing sets it out
+    sizes = [size for size in feature.sizes if size.role == "size"]
+    longest = max(sizes, key=lambda size: size.value, default=None)
+    along = wide_axis(part) if longest is None else turn(matrix, np.subtract(longest.end, longest.start))
+    along = along / np.linalg.norm(along)
+    return Mortise(
+        joint,
+        entry,
+        host,
+        guest,
+        apply(matrix, np.array(feature.callouts[0].point)),
+        inward,
+        -inward,
+        along,
+        np.cross(inward, along),
+        entry.wide / 2 + fit,
+        entry.thick / 2 + fit,
+        _number(feature, "deep"),
+        into if sign > 0 else entry.long - into,
+        through=False,
+    )
 
 
-def _number(values: dict[str, Value], key: str, otherwise: float) -> float:
-    value = values.get(key)
-    return float(value) if isinstance(value, int | float) else otherwise
+def _number(feature: Feature, key: str) -> float:
+    value = feature.callouts[0].values[key]
+    assert isinstance(value, int | float)
+    return float(value)
 
 
 def _face_normal(body: Part, centre: Vector, inward: Vector) -> Vector:

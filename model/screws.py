@@ -8,12 +8,15 @@ from dataclasses import dataclass
 import manifold3d
 import numpy as np
 
-from model.frames import Vector
+from model.fixings.wood_screw import bores
+from model.frames import Vector, apply, matrix_of
 from model.meshes import Floats
+from model.once import once
 from model.piece import FixingMade, Piece
 from plans.fixings import WoodScrew
 
 FACETS = 16
+IN_LINE = 1e-2  # mm
 
 
 @dataclass(frozen=True)
@@ -54,17 +57,21 @@ class Driven:
         return (bar + _bar(self.head / 2, self.head / 4)).transform(_placing(self.seat, self.direction))
 
 
-def driven(piece: Piece) -> list[Driven]:
-    """Every single screw, in the order made."""
-    return [one for fixing in piece.fixings for one in _of(piece, fixing)]
+@once
+def driven(piece: Piece) -> tuple[Driven, ...]:
+    """Every single wood screw, in the order made."""
+    entries = piece.design.spec.fixings
+    return tuple(
+        one
+        for fixing in piece.fixings
+        if isinstance(entry := entries[fixing.number], WoodScrew)
+        for one in _of(piece, fixing, entry)
+    )
 
 
-def _of(piece: Piece, fixing: FixingMade) -> list[Driven]:
-    entry = piece.design.spec.fixings[fixing.number]
-    values, direction = fixing.values, np.array(fixing.direction)
-    sunk = entry.plugged or 0.0
-    feature = next(f for f in piece.parts[fixing.through].features if f.kind == "screw hole" and f.other == fixing.into)
-    head = feature.callouts[0].values["head"]
+def _of(piece: Piece, fixing: FixingMade, entry: WoodScrew) -> list[Driven]:
+    direction = np.array(fixing.direction)
+    sunk = entry.plugged or entry.sunk or 0.0
     depth = _depth(piece, fixing, direction)
     return [
         Driven(
@@ -72,8 +79,8 @@ def _of(piece: Piece, fixing: FixingMade) -> list[Driven]:
             entry,
             np.array(point) + direction * sunk,
             direction,
-            float(values["diameter"] or 0.0),
-            float(head or 0.0),
+            float(fixing.values["diameter"] or 0.0),
+            bores(entry).head,
             entry.long,
             depth - sunk,
         )
@@ -82,12 +89,16 @@ def _of(piece: Piece, fixing: FixingMade) -> list[Driven]:
 
 
 def _depth(piece: Piece, fixing: FixingMade, direction: Vector) -> float:
-    """From the face where the heads sit to where the parts touch (mm)."""
-    pilot = next(f for f in piece.parts[fixing.into].features if f.kind == "pilot hole" and f.other == fixing.through)
-    bite = pilot.callouts[0].values["deep"]
-    assert isinstance(bite, float)
-    entry = piece.design.spec.fixings[fixing.number]
-    return entry.long - bite + (entry.plugged or 0.0)
+    """From the face where the heads sit to where the parts touch (mm): the first pilot lies in line with its head."""
+    into, head = piece.parts[fixing.into], np.array(fixing.points[0])
+    matrix = matrix_of(into.at)
+    for feature in into.features:
+        if feature.kind == "pilot hole" and feature.other == fixing.through:
+            way = apply(matrix, np.array(feature.callouts[0].point)) - head
+            depth = float(way @ direction)
+            if float(np.linalg.norm(way - direction * depth)) < IN_LINE:
+                return depth
+    raise AssertionError(f"no pilot hole in {fixing.into} for {fixing.through}")
 
 
 def _bar(radius: float, length: float) -> manifold3d.Manifold:

@@ -16,10 +16,10 @@ def check(piece: Piece) -> list[Problem]:
     """Pairs of mortises in one part with no wall between them; tenons that clash are told as `same-place`."""
     found = []
     for a, b in combinations(mortises(piece), 2):
-        if a.joint.b != b.joint.b or a.joint.a == b.joint.a:
+        if a.host != b.host or a.joint is b.joint:
             continue
         gap = float(a.block().min_gap(b.block(), 2 * LEAST))
-        clash = {(a.joint.a, b.joint.a), (b.joint.a, a.joint.a)} & piece.clashes.keys()
+        clash = {(a.guest, b.guest), (b.guest, a.guest)} & piece.clashes.keys()
         if gap >= LEAST or clash:
             continue
         found.append(_problem(piece, a, b, gap))
@@ -30,10 +30,10 @@ def _problem(piece: Piece, a: Mortise, b: Mortise, gap: float) -> Problem:
     return finding(
         "mortises-meet",
         "warning",
-        f"the mortises for {a.joint.a} and {b.joint.a} meet inside {a.joint.b}",
+        f"the mortises for {a.guest} and {b.guest} meet inside {a.host}",
         piece.design.joint_place(b.joint.number, "long"),
         "make the tenons shorter, or set one of them further in",
-        (a.joint.b, a.joint.a, b.joint.a),
+        (a.host, a.guest, b.guest),
         f"{said(piece, gap)} of wood between them",
         f"at least {said(piece, LEAST)}",
     )

@@ -14,9 +14,9 @@ def check(piece: Piece) -> list[Problem]:
     """Mortises without room at the bottom."""
     found = []
     for mortise in mortises(piece):
-        room = mortise.deep - mortise.entry.long
-        if room < LEAST:
-            a, b = mortise.joint.a, mortise.joint.b
+        room = mortise.deep - mortise.long
+        if room < LEAST and not mortise.through:
+            a, b = mortise.guest, mortise.host
             found.append(
                 finding(
                     "tenon-bottoms",

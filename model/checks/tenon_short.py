@@ -6,22 +6,27 @@ from model.checks.finding import finding, once_a_kind, said
 from model.mortises import Mortise, mortises
 from model.piece import Piece
 from model.rays import wood_ahead
+from plans.joints import LooseTenon
 from plans.problems import Problem
 
 SHARE = 1 / 3  # of the wood it goes into at least (common practice: half to two thirds)
 ENOUGH = 25.0  # mm: long enough in any stock
 LEAST = 8.0  # mm: shorter only locates (common practice: 3/8 in)
+LOOSE = 2.0  # times its thickness that a loose tenon goes into either part at least (common practice)
 
 
 def check(piece: Piece) -> list[Problem]:
     """Tenons that go in less deep than the part has room for."""
     found = []
     for mortise in mortises(piece):
-        room = _room(piece, mortise)
-        wanted = max(LEAST, min(ENOUGH, SHARE * room))
-        if mortise.entry.long >= wanted - 0.1:
+        if mortise.through:
             continue
-        a, b = mortise.joint.a, mortise.joint.b
+        room = _room(piece, mortise)
+        due = LOOSE * mortise.entry.thick if isinstance(mortise.entry, LooseTenon) else ENOUGH
+        wanted = max(LEAST, min(due, SHARE * room))
+        if mortise.long >= wanted - 0.1:
+            continue
+        a, b = mortise.guest, mortise.host
         found.append(
             finding(
                 "tenon-short",
@@ -30,7 +35,7 @@ def check(piece: Piece) -> list[Problem]:
                 piece.design.joint_place(mortise.joint.number, "long"),
                 "make the tenon longer",
                 (a, b),
-                f"{said(piece, mortise.entry.long)} long, in {said(piece, room)} of wood",
+                f"{said(piece, mortise.long)} long, in {said(piece, room)} of wood",
                 f"at least {said(piece, wanted)}",
             )
         )
@@ -39,7 +44,7 @@ def check(piece: Piece) -> list[Problem]:
 
 def _room(piece: Piece, mortise: Mortise) -> float:
     """Wood of the part from the face the tenon enters to the far side, square to that face (mm)."""
-    body = piece.parts[mortise.joint.b]
+    body = piece.parts[mortise.host]
     bottom = mortise.corners()[4:].mean(axis=0) + mortise.inward * 0.02
     behind = float(wood_ahead(body.mesh.corners, bottom[None], mortise.inward[None])[0])
     return mortise.deep + behind * abs(float(mortise.inward @ mortise.normal))

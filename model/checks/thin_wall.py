@@ -23,12 +23,12 @@ def check(piece: Piece) -> list[Problem]:
     """Mortises with less wood beside or behind them than it takes; above and below them see `short-grain`."""
     found = []
     every = mortises(piece)
-    solid = {name: filled(piece, name, every) for name in {mortise.joint.b for mortise in every}}
+    solid = {name: filled(piece, name, every) for name in dict.fromkeys(mortise.host for mortise in every)}
     for mortise in every:
-        wall, where = thinnest(piece, mortise, solid[mortise.joint.b])
+        wall, where = thinnest(piece, mortise, solid[mortise.host])
         if wall >= LEAST:
             continue
-        a, b = mortise.joint.a, mortise.joint.b
+        a, b = mortise.guest, mortise.host
         broken = wall < OPEN
         what = "breaks out of" if broken else f"leaves a thin wall {where} in"
         found.append(
@@ -46,11 +46,11 @@ def check(piece: Piece) -> list[Problem]:
     return once_a_kind(piece, found)
 
 
-def filled(piece: Piece, name: str, every: list[Mortise]) -> Floats:
+def filled(piece: Piece, name: str, every: tuple[Mortise, ...]) -> Floats:
     """A part (M x 3 x 3 triangles) with its mortises and pilot holes filled: those have checks of their own."""
     wood = piece.parts[name].mesh.manifold
     for mortise in every:
-        if mortise.joint.b == name:
+        if mortise.host == name:
             wood = wood + mortise.block()
     for screw in driven(piece):
         if screw.fixing.into == name:
@@ -62,13 +62,15 @@ def filled(piece: Piece, name: str, every: list[Mortise]) -> Floats:
 
 def thinnest(piece: Piece, mortise: Mortise, corners: Floats) -> tuple[float, str]:
     """The least wood beside or behind a mortise (mm), and where, in the part's triangles as `filled`."""
-    body = piece.parts[mortise.joint.b]
+    body = piece.parts[mortise.host]
     lean = abs(float(mortise.inward @ mortise.normal))
-    starts, ways = _behind(mortise)
-    behind = float(wood_ahead(corners, starts, ways).min()) * lean
+    behind = np.inf
+    if not mortise.through:
+        starts, ways = _behind(mortise)
+        behind = float(wood_ahead(corners, starts, ways).min()) * lean
     sides = [beside for beside in _beside(mortise) if abs(float(beside[1][0] @ grain(body))) < 0.7]
     beside = min((float(wood_ahead(corners, s, w).min()) for s, w in sides), default=np.inf)
-    return min((behind, "behind it"), (float(beside), "beside it"))
+    return min((float(behind), "behind it"), (float(beside), "beside it"))
 
 
 def _behind(mortise: Mortise) -> tuple[Floats, Floats]:
