@@ -21,6 +21,7 @@ from model.frames import Matrix, Vector, axis_vector, placing
 from model.piece import Item, Part
 
 TOLERANCE = 0.02  # mm; instances of one part differ by some 1e-8
+EXACT = 1e-5  # mm; what lies on another as near as this can share its triangles
 PARALLEL = 1e-3  # 1 - cos: how far a length axis may be off after a match
 APART = 1e5  # keeps points of different kinds apart in the search tree
 
@@ -73,22 +74,31 @@ def match_parts(a: Part, b: Part) -> Match:
 def group_alike(parts: dict[str, Part], order: Sequence[str]) -> tuple[Item, ...]:
     """The parts named in `order`, those that come out alike together; marks run in the order first met."""
     prints = {name: _of_part(parts[name]) for name in order}
-    groups: list[tuple[list[str], list[str]]] = []
+    groups: list[tuple[list[str], list[str], dict[str, Matrix]]] = []
     for name in order:
-        for same, mirrored in groups:
+        for same, mirrored, motions in groups:
             found = _same_item(parts, prints, same[0], name)
             if found.same is not None:
                 same.append(name)
+                motions |= _exact(found.same, prints[same[0]], prints[name], name)
                 break
             if found.mirrored is not None:
                 mirrored.append(name)
+                motions |= _exact(found.mirrored, prints[same[0]], prints[name], name)
                 break
         else:
-            groups.append(([name], []))
+            groups.append(([name], [], {}))
     return tuple(
-        Item(mark(number), parts[same[0]].kind, tuple(same), tuple(mirrored), same[0])
-        for number, (same, mirrored) in enumerate(groups)
+        Item(mark(number), parts[same[0]].kind, tuple(same), tuple(mirrored), same[0], motions)
+        for number, (same, mirrored, motions) in enumerate(groups)
     )
+
+
+def _exact(motion: Matrix, a: Fingerprint, b: Fingerprint, name: str) -> dict[str, Matrix]:
+    """The motion by the name of the part, where it carries every point of `a` onto one of `b` to rounding."""
+    there = a.points @ motion[:3, :3].T
+    off = max(cKDTree(b.points).query(there)[0].max(), cKDTree(there).query(b.points)[0].max())
+    return {name: motion} if off <= EXACT else {}
 
 
 def mark(number: int) -> str:

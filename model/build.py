@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable, Iterator
 from contextlib import contextmanager
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import cadquery as cq
 import numpy as np
@@ -170,6 +170,9 @@ class Builder:
         )
         size = corners.max(axis=0) - corners.min(axis=0)
         items = group_alike(parts, list(parts))
+        for item in items:
+            for name, motion in item.motions.items():
+                parts[name] = replace(parts[name], like=(parts[item.shown], motion))
         return Piece(
             self.design, parts, tuple(joints), tuple(fixings), items, (float(size[0]), float(size[1]), float(size[2]))
         )

@@ -7,6 +7,7 @@ from dataclasses import dataclass
 import numpy as np
 
 from model.meshes import Floats
+from model.once import once
 from model.piece import Part
 
 NOISE = 1e-3  # mm
@@ -21,6 +22,7 @@ class OuterFace:
     corners: Floats
 
 
+@once
 def outer_faces(part: Part) -> list[OuterFace]:
     """Every such face of the sharp body; the walls of a mortise are none."""
     mesh = part.mesh

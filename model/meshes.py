@@ -14,8 +14,11 @@ from OCP.BRepAdaptor import BRepAdaptor_Surface
 from OCP.BRepMesh import BRepMesh_IncrementalMesh
 from OCP.BRepTools import BRepTools
 from OCP.GeomAbs import GeomAbs_Plane
-from OCP.TopAbs import TopAbs_REVERSED
+from OCP.TopAbs import TopAbs_FACE, TopAbs_REVERSED
+from OCP.TopExp import TopExp
 from OCP.TopLoc import TopLoc_Location
+from OCP.TopoDS import TopoDS, TopoDS_Face
+from OCP.TopTools import TopTools_IndexedMapOfShape
 from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
@@ -79,11 +82,11 @@ def mesh_of(solid: cq.Shape, tolerance: float = 0.05, angle: float = 0.2) -> Mes
     triangles: list[tuple[int, int, int]] = []
     face_numbers: list[int] = []
     flat: list[bool] = []
-    for number, face in enumerate(solid.Faces()):
+    for number, face in enumerate(_faces(solid)):
         of_face = _face_triangles(face, nodes)
         triangles += of_face
         face_numbers += [number] * len(of_face)
-        flat.append(BRepAdaptor_Surface(face.wrapped).GetType() == GeomAbs_Plane)
+        flat.append(BRepAdaptor_Surface(face, False).GetType() == GeomAbs_Plane)
     vertices, renumbered = _joined(np.array(nodes, dtype=np.float64))
     return _finished(
         vertices,
@@ -93,23 +96,29 @@ def mesh_of(solid: cq.Shape, tolerance: float = 0.05, angle: float = 0.2) -> Mes
     )
 
 
-def _face_triangles(face: cq.Face, nodes: list[tuple[float, float, float]]) -> list[tuple[int, int, int]]:
+def _faces(solid: cq.Shape) -> list[TopoDS_Face]:
+    """Every face once, in the order of the kernel."""
+    found = TopTools_IndexedMapOfShape()
+    TopExp.MapShapes_s(solid.wrapped, TopAbs_FACE, found)
+    return [TopoDS.Face_s(found.FindKey(n)) for n in range(1, found.Extent() + 1)]
+
+
+def _face_triangles(face: TopoDS_Face, nodes: list[tuple[float, float, float]]) -> list[tuple[int, int, int]]:
     """Triangles of one face, its nodes appended to `nodes`."""
     placed = TopLoc_Location()
-    found = BRep_Tool.Triangulation_s(face.wrapped, placed)
+    found = BRep_Tool.Triangulation_s(face, placed)
     if found is None:
         return []
-    trsf = placed.Transformation()
     first = len(nodes) - 1
-    for i in range(1, found.NbNodes() + 1):
-        point = found.Node(i).Transformed(trsf)
-        nodes.append((point.X(), point.Y(), point.Z()))
-    turned = face.wrapped.Orientation() == TopAbs_REVERSED
-    triangles = []
-    for i in range(1, found.NbTriangles() + 1):
-        a, b, c = found.Triangle(i).Get()
-        triangles.append((first + a, first + c, first + b) if turned else (first + a, first + b, first + c))
-    return triangles
+    points = [found.Node(i) for i in range(1, found.NbNodes() + 1)]
+    if not placed.IsIdentity():
+        trsf = placed.Transformation()
+        points = [point.Transformed(trsf) for point in points]
+    nodes += [(point.X(), point.Y(), point.Z()) for point in points]
+    corners = [found.Triangle(i).Get() for i in range(1, found.NbTriangles() + 1)]
+    if face.Orientation() == TopAbs_REVERSED:
+        return [(first + a, first + c, first + b) for a, b, c in corners]
+    return [(first + a, first + b, first + c) for a, b, c in corners]
 
 
 def _joined(nodes: Floats) -> tuple[Floats, Ints]:

@@ -13,6 +13,7 @@ from OCP.BRepGProp import BRepGProp
 from OCP.GProp import GProp_GProps
 
 from model.meshes import Floats, Mesh
+from model.once import once
 
 ANTIPARALLEL = 1e-6  # 1 - cos of the angle two faces may be out of parallel: 0.08 degrees
 SAME_PLANE = 1e-3  # mm
@@ -36,7 +37,7 @@ class Patch:
 
 
 @dataclass(frozen=True)
-class _Flat:
+class Flat:
     """All triangles of a mesh in one plane: normal . p = offset."""
 
     normal: Floats
@@ -81,13 +82,14 @@ def contact_patches(a: Mesh, b: Mesh, reach: float = 0.25) -> list[Patch]:
     """The areas where flat faces of `a` and `b` face each other within `reach` mm, largest first."""
     if not candidate_pairs((a, b), 2 * reach):
         return []
+    flats_a, flats_b = flats(a), flats(b)
+    if not flats_a or not flats_b:
+        return []
+    cosines = np.array([flat.normal for flat in flats_a]) @ np.array([flat.normal for flat in flats_b]).T
+    gaps = -np.add.outer([flat.offset for flat in flats_a], [flat.offset for flat in flats_b])
     patches = []
-    flats_b = _flats(b)
-    for flat_a in _flats(a):
-        for flat_b in flats_b:
-            gap = -flat_b.offset - flat_a.offset
-            if np.dot(flat_a.normal, flat_b.normal) < ANTIPARALLEL - 1 and abs(gap) <= reach:
-                patches += _shared(flat_a, flat_b, gap)
+    for i, j in zip(*np.nonzero((cosines < ANTIPARALLEL - 1) & (np.abs(gaps) <= reach)), strict=True):
+        patches += _shared(flats_a[i], flats_b[j], float(gaps[i, j]))
     return sorted(patches, key=lambda p: (-round(p.area, 3), *np.round(p.centroid, 3)))
 
 
@@ -99,9 +101,10 @@ def across(normal: Floats) -> tuple[Floats, Floats]:
     return u, np.cross(normal, u)
 
 
-def _flats(mesh: Mesh) -> list[_Flat]:
+@once
+def flats(mesh: Mesh) -> list[Flat]:
     """The flat faces of a mesh, those in one plane together."""
-    flats: list[_Flat] = []
+    found: list[Flat] = []
     for number in np.flatnonzero(mesh.flat):
         mine = mesh.face == number
         if not mine.any():
@@ -109,16 +112,16 @@ def _flats(mesh: Mesh) -> list[_Flat]:
         corners = mesh.corners[mine]
         normal = mesh.normals[mine][0]
         offset = float(np.mean(corners.reshape(-1, 3) @ normal))
-        for i, other in enumerate(flats):
+        for i, other in enumerate(found):
             if np.dot(normal, other.normal) > 1 - ANTIPARALLEL and abs(offset - other.offset) < SAME_PLANE:
-                flats[i] = _Flat(other.normal, other.offset, np.concatenate([other.corners, corners]))
+                found[i] = Flat(other.normal, other.offset, np.concatenate([other.corners, corners]))
                 break
         else:
-            flats.append(_Flat(normal, offset, corners))
-    return flats
+            found.append(Flat(normal, offset, corners))
+    return found
 
 
-def _shared(a: _Flat, b: _Flat, gap: float) -> list[Patch]:
+def _shared(a: Flat, b: Flat, gap: float) -> list[Patch]:
     """The connected areas two facing planes share, drawn on a's plane."""
     u, v = across(a.normal)
     axes = np.stack([u, v], axis=1)

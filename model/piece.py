@@ -10,7 +10,7 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
-from model.frames import matrix_of
+from model.frames import Matrix, matrix_of
 from model.meshes import Mesh, mesh_of
 from model.overlap import candidate_pairs, overlap_volume
 from plans.design import Design
@@ -88,16 +88,27 @@ class Part:
     width: tuple[float, float]
     thickness: tuple[float, float]
     features: tuple[Feature, ...]
+    like: tuple[Part, Matrix] | None = None  # a part that comes out exactly alike, and the motion onto this one
+
+    @cached_property
+    def own_mesh(self) -> Mesh:
+        """The sharp body as triangles, in its standing frame; of parts that come out alike one only is meshed."""
+        return mesh_of(self.sharp) if self.like is None else self.like[0].own_mesh.moved(self.like[1])
+
+    @cached_property
+    def own_eased_mesh(self) -> Mesh:
+        """The same of the eased body."""
+        return mesh_of(self.eased) if self.like is None else self.like[0].own_eased_mesh.moved(self.like[1])
 
     @cached_property
     def mesh(self) -> Mesh:
         """The sharp body as triangles, where it stands in the piece."""
-        return mesh_of(self.sharp).moved(matrix_of(self.at))
+        return self.own_mesh.moved(matrix_of(self.at))
 
     @cached_property
     def eased_mesh(self) -> Mesh:
         """The eased body as triangles, where it stands in the piece."""
-        return mesh_of(self.eased).moved(matrix_of(self.at))
+        return self.own_eased_mesh.moved(matrix_of(self.at))
 
 
 @dataclass(frozen=True)
@@ -158,6 +169,8 @@ class Item:
     parts: tuple[str, ...]  # as the first
     mirrored: tuple[str, ...]  # mirror images of it
     shown: str  # the part that is drawn
+    # 4 x 4 each: from the standing frame of the part shown to that of another, where one lies on the other exactly
+    motions: dict[str, Matrix] = field(default_factory=dict, compare=False, repr=False)
 
     @property
     def quantity(self) -> int:

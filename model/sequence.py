@@ -17,8 +17,9 @@ import numpy as np
 
 from model.meshes import Floats, Mesh
 from model.piece import JointMade, Piece, Point
-from model.travel import free_travel
+from model.travel import Facing, facing, way_left
 
+ANY = 1e12  # mm: any way that ends at all
 LIFT = 0.5  # mm beyond a joint's own depth before a part may turn aside
 AXES6: tuple[Point, ...] = ((0, 0, 1), (0, 0, -1), (-1, 0, 0), (1, 0, 0), (0, -1, 0), (0, 1, 0))
 
@@ -82,6 +83,8 @@ class Sequencer:
             self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
         self._travel: dict[tuple[str, str, Point], float] = {}
+        self._stops: dict[tuple[str, str, Point], float] = {}
+        self._facing: dict[tuple[str, Point, int], Facing] = {}
 
     @cached_property
     def directions(self) -> tuple[Point, ...]:
@@ -96,21 +99,36 @@ class Sequencer:
 
     def travel(self, mover: str, static: str, direction: Point) -> float:
         """How far one part can go past another (mm; inf: clear away)."""
-        key = (mover, static, direction)
-        if key not in self._travel:
-            distance = self._measured(mover, static, direction)
-            back = (-direction[0], -direction[1], -direction[2])
-            self._travel[key] = self._travel[static, mover, back] = distance
-        return self._travel[key]
+        return self._kept(self._travel, mover, static, direction, 0.0)
 
-    def _measured(self, mover: str, static: str, direction: Point) -> float:
+    def stops(self, mover: str, static: str, direction: Point) -> bool:
+        """Whether one part stands in the way of another at all, which is found sooner than how far off."""
+        return self._kept(self._stops, mover, static, direction, ANY) != np.inf
+
+    def _kept(
+        self, known: dict[tuple[str, str, Point], float], mover: str, static: str, direction: Point, enough: float
+    ) -> float:
+        key = (mover, static, direction)
+        if key not in known:
+            distance = self._measured(mover, static, direction, enough)
+            back = (-direction[0], -direction[1], -direction[2])
+            known[key] = known[static, mover, back] = distance
+        return known[key]
+
+    def _measured(self, mover: str, static: str, direction: Point, enough: float) -> float:
         for joint in self.ways.get(frozenset((mover, static)), ()):
             out = -np.array(joint.direction) if mover == joint.a else np.array(joint.direction)
             if float(out @ np.array(direction)) < 0.99:
                 return 0.0
         if _clear_of(self.meshes[mover].box, self.meshes[static].box, np.array(direction)):
             return float("inf")
-        return free_travel(self.meshes[mover], self.meshes[static], direction)
+        return way_left(self._turned(mover, direction, 1), self._turned(static, direction, -1), enough)
+
+    def _turned(self, name: str, direction: Point, sign: int) -> Facing:
+        key = (name, direction, sign)
+        if key not in self._facing:
+            self._facing[key] = facing(self.meshes[name], direction, sign)
+        return self._facing[key]
 
     def stages(self) -> tuple[Stage, ...]:
         """All stages of the assembly in a buildable order."""
@@ -158,10 +176,7 @@ class Sequencer:
     def _removals(self, group: frozenset[str]) -> list[_Removal]:
         found: dict[tuple[frozenset[str], Point], _Removal] = {}
         for direction in self.directions:
-            blockers = {
-                mover: {s for s in group if s != mover and self.travel(mover, s, direction) != np.inf}
-                for mover in group
-            }
+            blockers = {mover: {s for s in group if s != mover and self.stops(mover, s, direction)} for mover in group}
             for name in self._sorted(group):
                 together = _closure(name, blockers)
                 if together != group:
@@ -187,7 +202,8 @@ class Sequencer:
         raised[:3, 3] = np.array(out) * height
         mesh = self.meshes[name].moved(raised)
         for direction in self.directions:
-            if all(free_travel(mesh, self.meshes[o], direction) == np.inf for o in group if o != name):
+            front = facing(mesh, direction, 1)
+            if all(way_left(front, self._turned(o, direction, -1), ANY) == np.inf for o in group if o != name):
                 return _Removal(frozenset((name,)), (Leg(out, height), Leg(direction, float("inf"))))
         return None
 

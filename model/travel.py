@@ -8,6 +8,7 @@ such a pair is the free travel: exact for flat faces, no steps, and faces that s
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 import numpy as np
 
@@ -17,7 +18,7 @@ from model.overlap import across
 LEAST_AREA = 0.02  # mm2; triangles covering each other by less only graze
 FACING = 1e-6  # cosine below which a face runs along the direction
 SLACK = 1e-3  # mm; faces this far past each other still count as touching
-PAIRS_AT_ONCE = 20_000  # keeps the working arrays small
+PAIRS_AT_ONCE = 200  # the nearest first: most ways end at once, on a face that touches
 
 
 def free_travel(mover: Mesh, static: Mesh, direction: tuple[float, float, float] | Floats) -> float:
@@ -25,40 +26,66 @@ def free_travel(mover: Mesh, static: Mesh, direction: tuple[float, float, float]
 
     The two must not overlap as given.
     """
+    return way_left(facing(mover, direction, 1), facing(static, direction, -1))
+
+
+@dataclass(frozen=True)
+class Facing:
+    """The triangles of a mesh that face along a direction, or against it, seen along it: (u, v, along).
+
+    triangles: K x 4 x 3, three corners, turning left seen against the direction, and the normal; low, high: K x 3.
+    """
+
+    triangles: Floats
+    low: Floats
+    high: Floats
+
+    def near(self, other: Facing) -> Facing:
+        """Those that the other could cover at all."""
+        if not len(self.low) or not len(other.low):
+            return Facing(self.triangles[:0], self.low[:0], self.high[:0])
+        low, high = other.low.min(axis=0)[:2], other.high.max(axis=0)[:2]
+        kept = ((self.high[:, :2] > low) & (self.low[:, :2] < high)).all(axis=1)
+        return Facing(self.triangles[kept], self.low[kept], self.high[kept])
+
+
+def facing(mesh: Mesh, direction: tuple[float, float, float] | Floats, sign: int) -> Facing:
+    """The triangles whose normal has the `sign` along the direction."""
     along = np.asarray(direction, dtype=np.float64)
     u, v = across(along)
     axes = np.stack([u, v, along], axis=1)
-    front = _turned(mover, axes, 1)
-    back = _turned(static, axes, -1)
-    if not len(front) or not len(back):
+    chosen = mesh.normals @ along * sign > FACING
+    corners = mesh.corners[chosen] @ axes
+    normals = mesh.normals[chosen] @ axes
+    triangles = np.concatenate([corners if sign > 0 else corners[:, ::-1], normals[:, None]], axis=1)
+    return Facing(triangles, corners.min(axis=1), corners.max(axis=1))
+
+
+def way_left(front: Facing, back: Facing, enough: float = 0.0) -> float:
+    """As `free_travel`, of the triangles that face each other; it ends at the first found of no more than `enough`."""
+    front, back = front.near(back), back.near(front)
+    if not len(front.low) or not len(back.low):
         return math.inf
     i, j = _pairs(front, back)
+    # no pair leaves less than from the top of the one to the bottom of the other
+    least = back.low[j, 2] - front.high[i, 2]
+    order = np.argsort(least, kind="stable")
+    i, j, least = i[order], j[order], least[order]
     free = math.inf
     for first in range(0, len(i), PAIRS_AT_ONCE):
+        if free < math.inf and free <= max(enough, float(least[first])):
+            break
         some = slice(first, first + PAIRS_AT_ONCE)
-        free = min(free, _smallest_gap(front[i[some]], back[j[some]]))
+        free = min(free, _smallest_gap(front.triangles[i[some]], back.triangles[j[some]]))
     return free
 
 
-def _turned(mesh: Mesh, axes: Floats, sign: int) -> Floats:
-    """The triangles whose normal has the `sign` along the direction, in (u, v, along): K x 4 x 3.
-
-    Three corners, turning left seen against the direction, and the normal.
-    """
-    facing = mesh.normals @ axes[:, 2] * sign > FACING
-    corners = mesh.corners[facing] @ axes
-    normals = mesh.normals[facing] @ axes
-    return np.concatenate([corners if sign > 0 else corners[:, ::-1], normals[:, None]], axis=1)
-
-
-def _pairs(front: Floats, back: Floats) -> tuple[Ints, Ints]:
+def _pairs(front: Facing, back: Facing) -> tuple[Ints, Ints]:
     """Numbers of triangle pairs whose boxes cover each other and where `back` is not wholly behind."""
-    low_f, high_f = front[:, :3].min(axis=1), front[:, :3].max(axis=1)
-    low_b, high_b = back[:, :3].min(axis=1), back[:, :3].max(axis=1)
-    cover = high_b[None, :, 2] > low_f[:, None, 2] - SLACK
+    cover = back.high[None, :, 2] > front.low[:, None, 2] - SLACK
     for k in (0, 1):
-        cover &= high_f[:, None, k] > low_b[None, :, k]
-        cover &= high_b[None, :, k] > low_f[:, None, k]
+        cover &= front.high[:, None, k] > back.low[None, :, k]
+        cover &= back.high[None, :, k] > front.low[:, None, k]
     i, j = np.nonzero(cover)
     return i, j
 

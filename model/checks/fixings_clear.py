@@ -1,9 +1,13 @@
-"""No fixing may stand where a part or another fixing stands: a screw across a screw, a bolt through a neighbour."""
+"""No fixing may stand where a part or another fixing stands: a bolt through a neighbour, a nail on a screw.
+
+Wood screws among themselves and in third parts are judged by `screws-cross` and `screw-meets-part`, with some room.
+"""
 
 from __future__ import annotations
 
 from typing import TYPE_CHECKING
 
+from model.frames import matrix_of
 from model.meshes import Mesh, mesh_of
 from model.overlap import candidate_pairs, common_volume, overlap_volume
 from model.piece import FixingMade, Piece
@@ -18,7 +22,9 @@ ALLOWED = 0.5  # mm3, as between parts
 def check(piece: Piece) -> list[Problem]:
     """The first clash of every fixing, with a part or with a fixing; the fast test first, then the exact one."""
     parts = list(piece.parts.values())
-    driven = [(fixing, solid, mesh_of(solid)) for fixing in piece.fixings for solid in fixing.solids()]
+    if all(_screw(fixing) for fixing in piece.fixings):
+        return []
+    driven = _driven(piece)
     meshes = [part.mesh for part in parts] + [mesh for _, _, mesh in driven]
     found: dict[int, Problem] = {}
     for i, j in candidate_pairs(meshes, 0.0):
@@ -26,6 +32,8 @@ def check(piece: Piece) -> list[Problem]:
             continue
         fixing, solid, mesh = driven[j - len(parts)]
         if fixing.number in found:
+            continue
+        if _screw(fixing) and (i < len(parts) or _screw(driven[i - len(parts)][0])):
             continue
         if i < len(parts) and not fixing.bored and parts[i].name in (fixing.through, fixing.into):
             continue
@@ -38,6 +46,20 @@ def check(piece: Piece) -> list[Problem]:
         if volume > ALLOWED:
             found[fixing.number] = _problem(piece, fixing, name, volume)
     return [found[number] for number in sorted(found)]
+
+
+def _driven(piece: Piece) -> list[tuple[FixingMade, cq.Shape, Mesh]]:
+    """Every fixing with its solid and its triangles; those of one place are meshed once."""
+    found = []
+    for fixing in piece.fixings:
+        if fixing.solid is not None:
+            mesh = mesh_of(fixing.solid)
+            found += [(fixing, fixing.solid.moved(at), mesh.moved(matrix_of(at))) for at in fixing.at]
+    return found
+
+
+def _screw(fixing: FixingMade) -> bool:
+    return fixing.kind == "wood screw"
 
 
 def _shared(a: Mesh, b: Mesh, first: cq.Shape, second: cq.Shape) -> float:

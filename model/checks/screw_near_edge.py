@@ -16,6 +16,7 @@ END = 4.0  # diameters to an end (common practice)
 ALONG = 0.87  # cosine: within 30 degrees of the grain it is an end
 HOLE = 0.9  # diameters: clear of its own hole
 WAYS = 24
+NEAR = 1e-6  # mm
 
 
 def check(piece: Piece) -> list[Problem]:
@@ -36,11 +37,20 @@ def check(piece: Piece) -> list[Problem]:
 def distances(part: Part, screw: Driven, point: np.ndarray) -> tuple[float, float]:
     """From the axis of a screw to the nearest edge and the nearest end of a part (mm), at a point of the screw."""
     ways = around(screw.direction, WAYS)
-    starts = point + ways * screw.diameter * HOLE
-    met = hits(part.mesh.corners, starts, ways)
+    clear = screw.diameter * HOLE
+    # the ways out lie in one plane: only what reaches through it can be met
+    heights = (part.mesh.vertices - point) @ screw.direction
+    heights = heights[part.mesh.triangles]
+    across = (heights.min(axis=1) < NEAR) & (heights.max(axis=1) > -NEAR)
+    met = hits(part.mesh.corners[across], point + ways * clear, ways)
     edge = end = np.inf
     for way, found in zip(ways, met, strict=True):
-        distance = screw.diameter * HOLE + float(found[0]) if len(found) % 2 else screw.diameter * HOLE
+        if len(found) % 2:
+            distance = clear + float(found[0])
+        elif screw.entry.slotted is not None and len(found) > 1:
+            distance = clear + float(found[1])  # it starts in the slot: on to where the wood behind it ends
+        else:
+            distance = clear
         if abs(float(way @ grain(part))) > ALONG:
             end = min(end, distance)
         else:
