@@ -17,7 +17,8 @@ def glue_area(a: Part, b: Part) -> float:
 
 def long_grain_patches(a: Part, b: Part) -> list[Patch]:
     """Where long grain lies on long grain, largest first."""
-    runs = grain(a), grain(b)
+    # the edges of sheet goods take glue every way: only solid wood has end grain
+    runs = [grain(part) for part in (a, b) if part.spec.wood]
     return [
         patch
         for patch in contact_patches(a.mesh, b.mesh, REACH)

@@ -54,12 +54,12 @@ class Mortise:
             offset = self.across_wide * (self.wide + grow) * w + self.across_thick * (self.thick + grow) * t
             slide = -float(offset @ self.normal) / float(self.inward @ self.normal)
             mouth.append(self.centre + offset + self.inward * slide)
-        step = self.inward * self.reach
+        step = self.inward * (self.reach + grow)
         return np.array([*mouth, *(corner + step for corner in mouth)])
 
-    def block(self) -> manifold3d.Manifold:
-        """The hollow as a body."""
-        return manifold3d.Manifold.hull_points(self.corners())
+    def block(self, grow: float = 0.0) -> manifold3d.Manifold:
+        """The hollow as a body, `grow` mm larger beside and below."""
+        return manifold3d.Manifold.hull_points(self.corners(grow))
 
 
 @once

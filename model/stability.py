@@ -9,11 +9,11 @@ from scipy.spatial import ConvexHull, QhullError
 
 from model.meshes import Floats
 from model.piece import Piece
-from plans.library import species
+from model.takeoff import density_of
 
 GRAVITY = 9.80665
 ON_THE_FLOOR = 1.0  # mm
-USUAL = 650.0  # kg/m3 for a wood that is not in the table
+USUAL = 650.0  # kg/m3 for what is not in the table
 
 
 @dataclass(frozen=True)
@@ -45,9 +45,8 @@ def centre_of_mass(piece: Piece) -> tuple[float, Floats]:
     """Mass (kg) and centre (mm) of the piece, by the triangles of its sharp bodies."""
     mass, moment = 0.0, np.zeros(3)
     for part in piece.parts.values():
-        wood = species(part.spec.wood)
         volume, centre = volume_centre(part.mesh.corners)
-        kilograms = volume / 1e9 * (wood.density() if wood else USUAL)
+        kilograms = volume / 1e9 * (density_of(part.spec) or USUAL)
         mass += kilograms
         moment = moment + kilograms * centre
     return mass, moment / mass

@@ -214,11 +214,11 @@ def finish_area(piece: Piece) -> float:
 
 def mass(part: Part) -> float | None:
     """Mass in kg, of wood at 12 % moisture; None for what is not in the tables."""
-    known = _density(part.spec)
+    known = density_of(part.spec)
     return None if known is None else float(part.eased.Volume()) / 1e9 * known
 
 
-def _density(spec: PartSpec) -> float | None:
+def density_of(spec: PartSpec) -> float | None:
     """In kg/m3: what the design says of it, else what the tables do."""
     if spec.density is not None:
         return spec.density

@@ -8,9 +8,10 @@ from model.checks.finding import finding
 from model.faces import outer_faces
 from model.grain import grain
 from model.piece import JointMade, Piece
-from plans.joints import Bridle, MortiseAndTenon
+from plans.joints import Bridle, Dowel, Housing, LooseTenon, MortiseAndTenon
 from plans.problems import Problem
 
+PULLED = MortiseAndTenon | Bridle | LooseTenon | Dowel | Housing
 SQUARE = 2.0  # degrees a clamp's own pad takes up
 SLIPS = 20.0  # degrees past which a block slides off as well (common practice)
 
@@ -19,7 +20,7 @@ def check(piece: Piece) -> list[Problem]:
     """One note: which joints are pulled together over an angled caul, and its angle."""
     angles: dict[int, tuple[JointMade, float]] = {}
     for joint in piece.joints:
-        if isinstance(piece.design.spec.joints[joint.number], MortiseAndTenon | Bridle):
+        if isinstance(piece.design.spec.joints[joint.number], PULLED) and joint.glued:
             angle = _angle(piece, joint)
             if angle > max(SQUARE, angles.get(joint.number, (joint, 0.0))[1]):
                 angles[joint.number] = joint, angle

@@ -5,11 +5,13 @@ from __future__ import annotations
 import numpy as np
 
 from model.checks.finding import finding, once_a_kind, said
-from model.glue import long_grain_patches
-from model.grain import grain
+from model.glue import REACH, long_grain_patches
+from model.grain import grain, wide_axis
+from model.holding import BRIDGED, moves
 from model.movement import moisture_range, width_change
-from model.overlap import Patch
+from model.overlap import Patch, contact_patches
 from model.piece import Part, Piece
+from plans.joints import Dowel, LooseTenon
 from plans.problems import Problem
 
 MOST = 1.6  # mm of movement that a glue line bears (common practice: some 3 to 4 in of width)
@@ -22,13 +24,17 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for joint in piece.joints:
         a, b = piece.parts[joint.a], piece.parts[joint.b]
-        if not joint.glued or abs(float(grain(a) @ grain(b))) > CROSSED:
+        alike = moves(a) and moves(b) and abs(float(grain(a) @ grain(b))) > CROSSED
+        if not joint.glued or alike:
             continue
-        moves = max(
-            (max(_moves(a, b, patch, low, high), _moves(b, a, patch, low, high)) for patch in long_grain_patches(a, b)),
-            default=0.0,
+        entry = piece.design.spec.joints[joint.number]
+        # dowels and loose tenons hold end grain as fast as any other
+        patches = contact_patches(a.mesh, b.mesh, REACH) if isinstance(entry, BRIDGED) else long_grain_patches(a, b)
+        share = _bridged(entry, patches) if isinstance(entry, BRIDGED) else 1.0
+        change = share * max(
+            (max(_moves(a, b, patch, low, high), _moves(b, a, patch, low, high)) for patch in patches), default=0.0
         )
-        if moves <= MOST:
+        if change <= MOST:
             continue
         found.append(
             finding(
@@ -38,7 +44,7 @@ def check(piece: Piece) -> list[Problem]:
                 piece.design.joint_place(joint.number),
                 "divide the joint, leave the glue out but for a short stretch, or fix it so that it can slide",
                 (a.name, b.name),
-                f"{said(piece, moves)} of movement from {low:.0f} to {high:.0f} % moisture",
+                f"{said(piece, change)} of movement from {low:.0f} to {high:.0f} % moisture",
                 f"at most {said(piece, MOST)}",
             )
         )
@@ -47,7 +53,21 @@ def check(piece: Piece) -> list[Problem]:
 
 def _moves(part: Part, other: Part, patch: Patch, low: float, high: float) -> float:
     """How much the glued stretch of a part changes across its grain, where the other holds it still (mm)."""
-    across = grain(other) - grain(part) * float(grain(other) @ grain(part))
+    if not moves(part):
+        return 0.0
+    # sheet goods and stone hold still every way; wood only along its grain
+    still = grain(other) if moves(other) else wide_axis(part)
+    across = still - grain(part) * float(still @ grain(part))
     length = float(np.linalg.norm(across))
     reach = float(np.ptp(patch.outline @ (across / length))) if length > 0 else 0.0
     return width_change(part, reach, low, high)
+
+
+def _bridged(entry: Dowel | LooseTenon, patches: list[Patch]) -> float:
+    """From the first to the last of a row, as a share of the face it stands along."""
+    if entry.per_place < 2 or not patches:
+        return 0.0
+    if entry.from_ends is None:
+        return 1.0 - 1.0 / entry.per_place
+    long = float(np.linalg.norm(np.ptp(patches[0].outline, axis=0)))
+    return max(0.0, 1.0 - 2.0 * entry.from_ends / long)

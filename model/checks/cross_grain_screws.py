@@ -6,11 +6,14 @@ import numpy as np
 
 from model.checks.finding import finding, once_a_kind, said
 from model.grain import grain, wide_axis
+from model.holding import moves
 from model.movement import moisture_range, width_change
 from model.piece import FixingMade, Part, Piece
+from plans.fixings import MachineBolt, Nail, WoodScrew
 from plans.problems import Problem
 
 MOST = 1.6  # mm a screw in a clear hole gives way by bending (common practice: two screws up to some 4 in apart)
+FAST = WoodScrew | MachineBolt | Nail
 ALONGSIDE = 0.9  # cosine: parts whose grain runs alike move alike
 
 
@@ -20,12 +23,13 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for part in piece.parts.values():
         fixings = [f for f in piece.fixings if part.name in (f.through, f.into) and _against(piece, part, f)]
+        fixings = fixings if moves(part) else []
         if not fixings:
             continue
         points = np.array([point for fixing in fixings for point in fixing.points])
         spread = float(np.ptp(points @ wide_axis(part)))
-        moves = width_change(part, spread, low, high)
-        if moves <= MOST:
+        change = width_change(part, spread, low, high)
+        if change <= MOST:
             continue
         others = [f.into if f.through == part.name else f.through for f in fixings]
         found.append(
@@ -36,7 +40,7 @@ def check(piece: Piece) -> list[Problem]:
                 piece.design.fixing_place(fixings[0].number),
                 "hold it fast at one place and let it slide at the others: slotted holes, buttons or clips",
                 (part.name, *others),
-                f"{said(piece, moves)} of movement from {low:.0f} to {high:.0f} % moisture",
+                f"{said(piece, change)} of movement from {low:.0f} to {high:.0f} % moisture",
                 f"at most {said(piece, MOST)}",
             )
         )
@@ -44,7 +48,12 @@ def check(piece: Piece) -> list[Problem]:
 
 
 def _against(piece: Piece, part: Part, fixing: FixingMade) -> bool:
-    """Whether the screw goes through the width of a part, which others hold still."""
+    """Whether a screw, bolt or nail goes through the width of a part, which others hold still; slots let it move."""
+    entry = piece.design.spec.fixings[fixing.number]
+    if not isinstance(entry, FAST) or (isinstance(entry, WoodScrew) and entry.slotted is not None):
+        return False
+    if not moves(piece.parts[fixing.into if fixing.through == part.name else fixing.through]):
+        return abs(float(np.array(fixing.direction) @ wide_axis(part))) <= 0.7  # sheet goods hold still every way
     if abs(float(np.array(fixing.direction) @ wide_axis(part))) > 0.7:
         return False
     return fixing.through == part.name or abs(float(grain(piece.parts[fixing.through]) @ grain(part))) < ALONGSIDE

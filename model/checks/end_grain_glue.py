@@ -1,12 +1,19 @@
-"""Glue on end grain does not hold."""
+"""Glue on end grain does not hold.
+
+Dovetails and the like hold by their shape; dowels, loose tenons, splines and keys bring long grain of their own. A
+housing or a rabbet bears its load whatever the glue does: that it does not keep from pulling out is told as a note.
+"""
 
 from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind
 from model.glue import glue_area, long_grain_area
+from model.holding import BRIDGED, INTERLOCKED, moves
 from model.piece import Piece
+from plans.joints import Housing, Joint, Mitre, Rabbet
 from plans.problems import Problem
 
+BEARS = Housing | Rabbet
 SHARE = 0.05  # of the glued area: less is a rim, not a joint
 
 
@@ -16,7 +23,8 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for joint in piece.joints:
         a, b = piece.parts[joint.a], piece.parts[joint.b]
-        if not joint.glued or frozenset((a.name, b.name)) in screwed:
+        entry = piece.design.spec.joints[joint.number]
+        if not joint.glued or _holds(entry) or not (moves(a) and moves(b)) or frozenset((a.name, b.name)) in screwed:
             continue
         whole, long_grain = glue_area(a, b), long_grain_area(a, b)
         if whole <= 0 or long_grain >= SHARE * whole:
@@ -24,8 +32,9 @@ def check(piece: Piece) -> list[Problem]:
         found.append(
             finding(
                 "end-grain-glue",
-                "warning",
-                f"the {joint.kind} of {a.name} and {b.name} is glued on end grain only",
+                "note" if isinstance(entry, BEARS) else "warning",
+                f"the {joint.kind} of {a.name} and {b.name} is glued on end grain only"
+                + (": it bears a load, but something else has to keep it from pulling out" * isinstance(entry, BEARS)),
                 piece.design.joint_place(joint.number),
                 "use a joint that brings long grain together, such as a mortise and tenon, or add screws",
                 (a.name, b.name),
@@ -34,3 +43,9 @@ def check(piece: Piece) -> list[Problem]:
             )
         )
     return once_a_kind(piece, found)
+
+
+def _holds(entry: Joint) -> bool:
+    if isinstance(entry, Mitre):
+        return entry.spline is not None or entry.keys is not None
+    return isinstance(entry, INTERLOCKED | BRIDGED)

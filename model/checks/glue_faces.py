@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from model.glue import glue_area
 from model.piece import Piece
+from plans.joints import Scribe
 from plans.problems import Problem
 
 LEAST = 25.0  # mm2 of touching faces: less than a fingernail of glue holds nothing (common practice)
@@ -13,7 +14,8 @@ def check(piece: Piece) -> list[Problem]:
     """Glued joints whose faces do not touch."""
     found = []
     for joint in piece.joints:
-        if not joint.glued:
+        # a scribed end follows the other part whatever its shape: it touches all over, though on no flat face
+        if not joint.glued or isinstance(piece.design.spec.joints[joint.number], Scribe):
             continue
         area = glue_area(piece.parts[joint.a], piece.parts[joint.b])
         if area >= LEAST:

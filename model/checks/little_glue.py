@@ -4,8 +4,9 @@ from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind
 from model.glue import glue_area, long_grain_area
+from model.holding import depth_into
 from model.piece import Piece
-from plans.joints import Bridle, MortiseAndTenon
+from plans.joints import Bridle, LooseTenon, MortiseAndTenon
 from plans.problems import Problem
 
 SHARE = 0.4  # of the section of the part that is held (rule of thumb of this house)
@@ -16,14 +17,15 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for joint in piece.joints:
         a, b = piece.parts[joint.a], piece.parts[joint.b]
-        if not isinstance(piece.design.spec.joints[joint.number], MortiseAndTenon | Bridle):
+        entry = piece.design.spec.joints[joint.number]
+        if not isinstance(entry, MortiseAndTenon | Bridle | LooseTenon):
             continue
-        area = long_grain_area(a, b)
+        area = long_grain_area(a, b) + (_of_loose(entry) if isinstance(entry, LooseTenon) else 0.0)
         wanted = SHARE * a.spec.width * a.spec.thickness
         if area >= wanted:
             continue
         # cheeks across the grain of the other part: ample to bear on, so it only has to be kept from pulling out
-        bears = glue_area(a, b) >= wanted
+        bears = not isinstance(entry, LooseTenon) and glue_area(a, b) >= wanted
         found.append(
             finding(
                 "little-glue",
@@ -40,3 +42,8 @@ def check(piece: Piece) -> list[Problem]:
             )
         )
     return once_a_kind(piece, found)
+
+
+def _of_loose(entry: LooseTenon) -> float:
+    """The cheeks of loose tenons in the part that holds them less deep (mm2)."""
+    return 2.0 * entry.wide * min(depth_into(entry)) * entry.per_place

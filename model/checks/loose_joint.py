@@ -3,19 +3,19 @@
 from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind, said
+from model.holding import FITTED
 from model.piece import Piece
-from plans.joints import Bridle, MortiseAndTenon
 from plans.problems import Problem
 
 MOST = 0.25  # mm at each cheek (common practice: a tenon goes in by hand, with some 0.1 mm)
 
 
 def check(piece: Piece) -> list[Problem]:
-    """Tenons and tongues with more room at the cheeks than glue bridges."""
+    """Joints with more room at their cheeks than glue bridges."""
     found = []
     for joint in piece.joints:
         entry = piece.design.spec.joints[joint.number]
-        if not isinstance(entry, MortiseAndTenon | Bridle) or entry.fit is None or entry.fit <= MOST:
+        if not isinstance(entry, FITTED) or entry.fit is None or entry.fit <= MOST:
             continue
         found.append(
             finding(

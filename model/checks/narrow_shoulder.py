@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind, said
 from model.piece import Piece
-from plans.joints import MortiseAndTenon
+from plans.joints import BreadboardEnd, MortiseAndTenon
 from plans.problems import Problem
 
 LEAST = 3.0  # mm, 1/8 in (common practice); none at all is a joint of its own, a bare-faced tenon
@@ -16,10 +16,13 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for joint in piece.joints:
         entry = piece.design.spec.joints[joint.number]
-        if not isinstance(entry, MortiseAndTenon):
+        if not isinstance(entry, MortiseAndTenon | BreadboardEnd):
             continue
-        cheek = (piece.parts[joint.a].spec.thickness - entry.thick) / 2
-        shoulders = [("thick", cheek), *(("shoulders", width) for width in entry.shoulders.values())]
+        twin = entry.twin if isinstance(entry, MortiseAndTenon) else None
+        whole = entry.thick if twin is None else 2 * entry.thick + twin
+        shoulders = [("thick", (piece.parts[joint.a].spec.thickness - whole) / 2)]
+        if isinstance(entry, MortiseAndTenon):
+            shoulders += [("shoulders", width) for width in entry.shoulders.values()]
         for field, width in shoulders:
             if NONE < width < LEAST:
                 found.append(

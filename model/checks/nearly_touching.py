@@ -6,6 +6,7 @@ from model.checks.finding import finding, once_a_kind, said
 from model.grain import joined_pairs
 from model.overlap import candidate_pairs, contact_patches
 from model.piece import Piece
+from plans.fixings import ButtHinge, DrawerSlide, Magnet, ShelfPin
 from plans.problems import Problem
 
 TOUCH = 0.05  # mm
@@ -16,7 +17,7 @@ LEAST = 100.0  # mm2
 def check(piece: Piece) -> list[Problem]:
     """Pairs without a joint whose flat faces stand off by less than a saw cut."""
     parts = list(piece.parts.values())
-    joined = joined_pairs(piece)
+    joined = {*joined_pairs(piece), *_apart_by_design(piece)}
     found = []
     for i, j in candidate_pairs([part.mesh for part in parts], 2 * REACH):
         a, b = parts[i], parts[j]
@@ -38,3 +39,13 @@ def check(piece: Piece) -> list[Problem]:
             )
         )
     return once_a_kind(piece, found)
+
+
+def _apart_by_design(piece: Piece) -> set[frozenset[str]]:
+    """Pairs that move past each other: lids, doors, drawers, loose shelves."""
+    kinds = ButtHinge | DrawerSlide | Magnet | ShelfPin
+    return {
+        frozenset((fixing.through, fixing.into))
+        for fixing in piece.fixings
+        if isinstance(piece.design.spec.fixings[fixing.number], kinds)
+    }

@@ -3,17 +3,20 @@
 from __future__ import annotations
 
 from model.checks.finding import finding, said
-from model.piece import Piece
+from model.glued_up import part_boards
+from model.piece import Part, Piece
 from plans.library import board_sizes
 from plans.problems import Problem
 
 
 def check(piece: Piece) -> list[Problem]:
-    """Parts wider than one finds; a note where boards as wide are to be had with luck."""
+    """Parts, or the boards they are glued up from, wider than one finds; where one may with luck, it says so."""
     found = []
     for kind, spec in piece.design.parts.items():
+        if not spec.wood or spec.supplied:
+            continue
         sizes = board_sizes(spec.stock)
-        width = max(part.width[1] - part.width[0] for part in piece.parts.values() if part.kind == kind)
+        width = max(_widest(part) for part in piece.parts.values() if part.kind == kind)
         if width <= sizes.usual_width:
             continue
         hard = width > sizes.widest
@@ -31,3 +34,8 @@ def check(piece: Piece) -> list[Problem]:
             )
         )
     return found
+
+
+def _widest(part: Part) -> float:
+    """Width of the widest board a part is cut from (mm)."""
+    return max((board.width for board in part_boards(part)), default=part.width[1] - part.width[0])

@@ -3,8 +3,9 @@
 from __future__ import annotations
 
 from model.checks.finding import finding
-from model.piece import Piece
+from model.piece import Part, Piece
 from model.supports import spans
+from plans.library import species
 from plans.problems import Problem
 
 
@@ -13,16 +14,25 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for number, load in enumerate(piece.design.spec.loads):
         parts = [part for part in piece.parts.values() if part.kind == load.part]
-        if all(spans(piece, part) for part in parts):
+        reason = _reason(piece, parts)
+        if not reason:
             continue
         found.append(
             finding(
                 "not-judged",
                 "note",
-                f"the sag of {load.part} is not judged: it has no two supports that a joint or a fixing shows",
+                f"the sag of {load.part} is not judged: {reason}",
                 piece.design.place("loads", number),
                 "say the joints or fixings that hold it up, or work it out for yourself",
                 [part.name for part in parts],
             )
         )
     return found
+
+
+def _reason(piece: Piece, parts: list[Part]) -> str:
+    if not all(spans(piece, part) for part in parts):
+        return "it has no two supports that a joint or a fixing shows"
+    if any(species(part.spec.wood) is None for part in parts):
+        return f"the tables do not say how stiff {parts[0].spec.made_of} is"
+    return ""

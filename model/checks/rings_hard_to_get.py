@@ -14,7 +14,9 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for kind, spec in piece.design.parts.items():
         widest = WIDEST.get(spec.rings)
-        if widest is None or spec.width <= widest:
+        edges = spec.glued_up is not None and spec.glued_up.joined == "edge to edge"
+        width = max(spec.glued_up.reach(spec.width)) if edges and spec.glued_up else spec.width
+        if widest is None or not spec.wood or width <= widest:
             continue
         found.append(
             finding(
@@ -24,7 +26,7 @@ def check(piece: Piece) -> list[Problem]:
                 piece.design.place("parts", kind, "rings"),
                 "glue the part up from narrower boards, or let the rings lie as they come",
                 [name for name, part in piece.parts.items() if part.kind == kind],
-                f"{said(piece, spec.width)} wide",
+                f"{said(piece, width)} wide",
                 f"at most {said(piece, widest)} from one board",
             )
         )

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind
 from model.grain import grain
+from model.holding import moves
 from model.piece import Piece
 from model.screws import driven
 from plans.problems import Problem
@@ -16,7 +17,7 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for screw in driven(piece):
         into = piece.parts[screw.fixing.into]
-        if abs(float(screw.direction @ grain(into))) < ALONG:
+        if not moves(into) or abs(float(screw.direction @ grain(into))) < ALONG:
             continue
         found.append(
             finding(

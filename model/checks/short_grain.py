@@ -1,20 +1,23 @@
-"""Short grain between a mortise, notch or halving and the end of the part: it splits off along the grain."""
+"""Short grain between a mortise, notch, halving or housing and the end of the part: it splits off along the grain."""
 
 from __future__ import annotations
 
 from model.checks.finding import cut_place, finding, once_a_kind, said
+from model.holding import moves
 from model.piece import Feature, Part, Piece
 from plans.problems import Problem
 
 LEAST = 9.5  # mm, 3/8 in (common practice)
 AT_THE_END = 0.5  # mm: the cut is open at the end, as in a corner halving
-CUTS = ("mortise", "notch", "halving")
+CUTS = ("mortise", "notch", "halving", "housing", "dovetail housing", "groove", "end groove")
 
 
 def check(piece: Piece) -> list[Problem]:
     """Cuts that leave less wood along the grain, up to the end, than holds."""
     found = []
     for part in piece.parts.values():
+        if not moves(part):
+            continue  # sheet goods and stone have no short grain
         for feature in part.features:
             left = None if feature.kind not in CUTS else _left(part, feature)
             if left is None or not AT_THE_END < left < LEAST:

@@ -14,11 +14,14 @@ def check(piece: Piece) -> list[Problem]:
     """Parts shorter or thinner than is safe to machine one by one."""
     found = []
     for kind, spec in piece.design.parts.items():
+        if spec.supplied or spec.material is not None:
+            continue
         parts = [part for part in piece.parts.values() if part.kind == kind]
         length = min(part.length[1] - part.length[0] for part in parts)
         thickness = min(spec.thickness, spec.width)
         for field, size, least in (("length", length, SHORTEST), ("thickness", thickness, THINNEST)):
-            if size >= least:
+            # thin sheets are sold thin: nobody planes them
+            if size >= least or (field == "thickness" and spec.sheet is not None):
                 continue
             found.append(
                 finding(

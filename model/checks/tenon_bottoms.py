@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind, said
-from model.mortises import mortises
+from model.holding import habits, relief
 from model.piece import Piece
 from plans.problems import Problem
 
@@ -11,22 +11,23 @@ LEAST = 0.5  # mm for glue at the bottom (common practice: 1/32 to 1/16 in)
 
 
 def check(piece: Piece) -> list[Problem]:
-    """Mortises without room at the bottom."""
+    """Mortises, dowel holes and grooves for tongues without room at the bottom."""
     found = []
-    for mortise in mortises(piece):
-        room = mortise.deep - mortise.long
-        if room < LEAST and not mortise.through:
-            a, b = mortise.guest, mortise.host
-            found.append(
-                finding(
-                    "tenon-bottoms",
-                    "warning",
-                    f"the tenon of {a} stands on the bottom of its mortise in {b}",
-                    piece.design.joint_place(mortise.joint.number, "relief"),
-                    "give the mortise some `relief`, or say none to take what is usual",
-                    (a, b),
-                    f"{said(piece, room)} at the bottom",
-                    f"at least {said(piece, LEAST)}",
-                )
+    usual = habits(piece)
+    for joint in piece.joints:
+        room = relief(piece.design.spec.joints[joint.number], usual)
+        if room is None or room >= LEAST:
+            continue
+        found.append(
+            finding(
+                "tenon-bottoms",
+                "warning",
+                f"the {joint.kind} of {joint.a} stands on the bottom of its hole in {joint.b}",
+                piece.design.joint_place(joint.number, "relief"),
+                "give it some `relief`, or say none to take what is usual",
+                (joint.a, joint.b),
+                f"{said(piece, room)} at the bottom",
+                f"at least {said(piece, LEAST)}",
             )
+        )
     return once_a_kind(piece, found)

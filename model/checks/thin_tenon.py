@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind, said
 from model.piece import Piece
-from plans.joints import Bridle, MortiseAndTenon
+from plans.joints import BreadboardEnd, Bridle, LooseTenon, MortiseAndTenon
 from plans.problems import Problem
 
 SHARE = 0.25  # of the thickness of the part (common practice: a third)
@@ -15,10 +15,13 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for joint in piece.joints:
         entry = piece.design.spec.joints[joint.number]
-        if not isinstance(entry, MortiseAndTenon | Bridle):
+        if not isinstance(entry, MortiseAndTenon | Bridle | BreadboardEnd | LooseTenon):
             continue
         thickness = piece.parts[joint.a].spec.thickness
-        if entry.thick >= SHARE * thickness:
+        if isinstance(entry, LooseTenon):
+            thickness = min(thickness, piece.parts[joint.b].spec.thickness)
+        twin = isinstance(entry, MortiseAndTenon) and entry.twin is not None
+        if entry.thick * (2 if twin else 1) >= SHARE * thickness:
             continue
         found.append(
             finding(

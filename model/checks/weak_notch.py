@@ -1,4 +1,4 @@
-"""A notch or halving must leave enough of the part to carry."""
+"""A notch, halving, housing or groove must leave enough of the part to carry."""
 
 from __future__ import annotations
 
@@ -8,7 +8,7 @@ from plans.problems import Problem
 from plans.sides import SIDE_AXIS, SIDES
 
 SHARE = 0.3  # of the depth of the part: what must be left (common practice: a third to a half)
-CUTS = ("notch", "halving")
+CUTS = ("notch", "halving", "housing", "dovetail housing", "groove", "rabbet")
 
 
 def check(piece: Piece) -> list[Problem]:
