@@ -17,6 +17,8 @@ from plans.fixings import WoodScrew
 
 FACETS = 16
 IN_LINE = 1e-2  # mm
+INCH = 25.4
+POUND_FORCE = 4.4482216152605  # N, NIST SP 811
 
 
 @dataclass(frozen=True)
@@ -99,6 +101,15 @@ def _depth(piece: Piece, fixing: FixingMade, direction: Vector) -> float:
             if float(np.linalg.norm(way - direction * depth)) < IN_LINE:
                 return depth
     raise AssertionError(f"no pilot hole in {fixing.into} for {fixing.through}")
+
+
+def withdrawal(gravity: float, diameter: float, thread: float) -> float:
+    """Load (N) a wood screw bears straight out of side grain: 2850 G2 D lbf for each inch of thread.
+
+    The allowable value of the National Design Specification for Wood Construction, a fifth of what pulls it out;
+    gravity is the specific gravity of the wood, diameter and thread are in mm.
+    """
+    return 2850.0 * gravity**2 * (diameter / INCH) * (thread / INCH) * POUND_FORCE
 
 
 def _bar(radius: float, length: float) -> manifold3d.Manifold:

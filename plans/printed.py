@@ -1,4 +1,4 @@
-"""A design as its drawings say it: every length rounded to the step it is printed to."""
+"""A design as its drawings say it: every length and angle rounded to the step it is printed to."""
 
 from __future__ import annotations
 
@@ -10,19 +10,20 @@ from pydantic import BaseModel
 from plans.design import Design
 from plans.readers import CutTarget, Position
 from plans.spec import DesignSpec
-from plans.units import System, UnitSystem
+from plans.units import System, UnitSystem, round_degrees
 
 # not lengths, or bought and bored by a size of their own, or left to the hand of the maker
 AS_THEY_ARE = frozenset(
-    {"angle", "slopes", "lean", "fit", "relief", "diameter", "gauge", "waste", "share", "moisture", "climate", "loads"}
+    {"fit", "relief", "diameter", "gauge", "waste", "share", "moisture", "climate", "loads"}
     | {"lengths", "angles", "counts"}
 )
+ANGLES = frozenset({"angle", "slopes", "foot_to"})
 # a screw is bought by a length that its name says exactly
 BOUGHT = frozenset({"gauge", "long"})
 
 
 def printed_design(design: Design, system: System) -> Design:
-    """The same design with its lengths as they are printed in one of the two systems."""
+    """The same design with its lengths and angles as they are printed in one of the two systems."""
     units = design.units(system)
     spec = _rounded(design.spec, units)
     assert isinstance(spec, DesignSpec)
@@ -35,7 +36,7 @@ def _rounded(value: Any, units: UnitSystem) -> Any:
         fields = {name: getattr(value, name) for name in type(value).model_fields}
         screw = "through" in fields
         changed = {
-            name: _rounded(field, units)
+            name: _turned(field) if name in ANGLES else _rounded(field, units)
             for name, field in fields.items()
             if name not in AS_THEY_ARE and not (screw and name in BOUGHT)
         }
@@ -49,6 +50,13 @@ def _rounded(value: Any, units: UnitSystem) -> Any:
     if isinstance(value, tuple):
         return tuple(_rounded(item, units) for item in value)
     return _step(value, units) if isinstance(value, float) else value
+
+
+def _turned(value: Any) -> Any:
+    """An angle, or angles by side, as printed."""
+    if isinstance(value, dict):
+        return {key: _turned(item) for key, item in value.items()}
+    return float(round_degrees(value)) if isinstance(value, float) else value
 
 
 def _step(mm: float, units: UnitSystem) -> float:

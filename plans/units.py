@@ -83,10 +83,14 @@ def millimetres(mm: float | Fraction, step: Fraction) -> str:
     return _decimal(half_away(snapped(mm) / step) * step)
 
 
+def round_degrees(angle: float, step: Fraction = Fraction(1, 10)) -> Fraction:
+    """An angle to `step` of a degree, as it is printed."""
+    return half_away(Fraction(round(angle * 10**9), 10**9) / step) * step
+
+
 def degrees(angle: float, step: Fraction = Fraction(1, 10)) -> str:
     """Degrees to `step` of a degree: `8°`, `7.5°`."""
-    exact = Fraction(round(angle * 10**9), 10**9)
-    return _decimal(half_away(exact / step) * step) + "°"
+    return _decimal(round_degrees(angle, step)) + "°"
 
 
 def _decimal(value: Fraction) -> str:

@@ -3,10 +3,13 @@
 from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind, said
+from model.grain import grain
 from model.piece import Piece
-from model.screws import driven
+from model.screws import Driven, driven, withdrawal
+from plans.library import species
 from plans.problems import Problem
 
+GRAVITY = 9.80665  # N/kg
 DIAMETERS = 6.0  # least penetration of the main member for a full value, NDS 2018 section 12.1 (from memory)
 
 
@@ -25,8 +28,18 @@ def check(piece: Piece) -> list[Problem]:
                 piece.design.fixing_place(screw.fixing.number, "long"),
                 "use a longer screw, sink the head deeper, or use a thinner screw",
                 (screw.fixing.through, screw.fixing.into),
-                f"{said(piece, screw.bite)} of thread",
+                f"{said(piece, screw.bite)} of thread{_bears(piece, screw)}",
                 f"at least {said(piece, due)} ({DIAMETERS:g} times its thickness)",
             )
         )
     return once_a_kind(piece, found)
+
+
+def _bears(piece: Piece, screw: Driven) -> str:
+    """What it bears straight out, where the wood is known and it does not stand in end grain."""
+    into = piece.parts[screw.fixing.into]
+    wood = species(into.spec.wood)
+    if wood is None or abs(float(screw.direction @ grain(into))) > 0.7:
+        return ""
+    kilograms = withdrawal(wood.gravity, screw.diameter, screw.bite) / GRAVITY
+    return f", which bears about {kilograms:.0f} kg straight out (a rule of thumb)"

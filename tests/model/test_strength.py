@@ -5,7 +5,8 @@ import pytest
 import trimesh
 
 from model.rays import hits
-from model.stability import centre_of_mass, volume_centre
+from model.screws import withdrawal
+from model.stability import GRAVITY, centre_of_mass, load_margin, stand, volume_centre
 from model.supports import PSF, uniform_sag
 
 PSI = 0.00689475729  # MPa, NIST SP 811
@@ -61,3 +62,30 @@ def test_rays_against_a_box() -> None:
     walls = (np.sign(ways) * np.array([5, 10, 15]) - starts) / ways
     assert [float(found[0]) for found in hits(corners, starts, ways)] == pytest.approx(walls.min(axis=1).tolist())
     assert all(len(found) == 1 for found in hits(corners, starts, ways))
+
+
+def test_published_withdrawal_of_a_screw() -> None:
+    # No. 10 (0.190 in) in wood of specific gravity 0.45: 109 lbf for an inch of thread (example printed with the NDS)
+    assert withdrawal(0.45, 0.190 * INCH, INCH) / 4.4482216152605 == pytest.approx(109, abs=1)
+    # ultimate by the Wood Handbook, eq. 8-10: 108.25 G2 D L newtons (mm), 5.5 times as much
+    assert 108.25 * 0.45**2 * 4.826 * 25.4 / withdrawal(0.45, 4.826, 25.4) == pytest.approx(5.5, abs=0.02)
+
+
+CHEST = """parts:
+  chest:
+    {material: granite, density: DENSITY, runs: up-down, thick: front-back, length: 900, width: 800, thickness: 400,
+     where: {bottom: floor, centred: [left-right, front-back]}}
+"""
+
+
+@pytest.mark.parametrize("kilograms", [27.2, 40.0, 90.0])
+def test_standing_of_a_box_by_statics(built, kilograms: float) -> None:
+    # 60 lb (27.2 kg) is the test weight of ASTM F2057-23; here it hangs 60 mm before the front edge, as on a drawer
+    volume = 0.9 * 0.8 * 0.4
+    standing = stand(built(CHEST.replace("DENSITY", str(kilograms / volume))))
+    assert standing is not None and standing.mass == pytest.approx(kilograms, rel=1e-3)
+    # tips when m g x 200 mm is less than the moment of the load, or of a push at the top
+    assert standing.push == pytest.approx(standing.mass * GRAVITY * 200 / 900, rel=1e-6)
+    force = 27.2 * GRAVITY
+    margin = load_margin(standing, np.array([0.0, -260.0]), force)
+    assert margin == pytest.approx(standing.mass * GRAVITY * 200 - force * 60, rel=1e-6)
