@@ -117,6 +117,7 @@ def _loose(
     sizes = [size for size in feature.sizes if size.role == "size"]
     longest = max(sizes, key=lambda size: size.value, default=None)
     along = wide_axis(part) if longest is None else turn(matrix, np.subtract(longest.end, longest.start))
+    along = along - inward * float(along @ inward)
     along = along / np.linalg.norm(along)
     return Mortise(
         joint,

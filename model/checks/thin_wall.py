@@ -11,12 +11,10 @@ from model.mortises import Mortise, mortises
 from model.piece import Piece
 from model.rays import wood_ahead
 from model.screws import driven
-from plans.joints import MortiseAndTenon
 from plans.problems import Problem
 
 LEAST = 4.7  # mm, 3/16 in (common practice)
 OPEN = 1.0  # mm: less breaks out under the chisel
-HOLED = 0.7  # share of a wall that is left between its peg holes
 HAIR = 0.005  # mm a filling is larger than its mortise, so that no film of air is left between them
 STEP = 0.02  # mm into the wood, so that a ray does not start on a face
 SHARES = (0.043, 0.271, 0.507, 0.733, 0.957)  # off the middle, where seams of triangles lie
@@ -72,16 +70,14 @@ def thinnest(piece: Piece, mortise: Mortise, corners: Floats) -> tuple[float, st
         starts, ways = _behind(mortise)
         behind = float(wood_ahead(corners, starts, ways).min()) * lean
     sides = [beside for beside in _beside(mortise) if abs(float(beside[1][0] @ grain(body))) < 0.7]
-    pegged = isinstance(mortise.entry, MortiseAndTenon) and mortise.entry.pegs is not None
-    beside = min((_least(wood_ahead(corners, s, w), pegged) for s, w in sides), default=np.inf)
+    beside = min((_least(wood_ahead(corners, s, w)) for s, w in sides), default=np.inf)
     return min((float(behind), "behind it"), (float(beside), "beside it"))
 
 
-def _least(ahead: Floats, pegged: bool) -> float:
-    """The least wood of a wall; a few places with none are the peg holes, where the joint has pegs."""
+def _least(ahead: Floats) -> float:
+    """The least wood of a wall. What is open in less than half of it is a peg hole, or the groove for a panel."""
     wood = ahead[ahead > 0]
-    holes = pegged and len(wood) > HOLED * len(ahead)
-    return float((wood if holes else ahead).min())
+    return float((wood if 2 * len(wood) > len(ahead) else ahead).min())
 
 
 def _behind(mortise: Mortise) -> tuple[Floats, Floats]:

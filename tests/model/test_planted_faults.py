@@ -5,6 +5,7 @@ was missed, and what was told besides; the designs as they stand have to be sile
 """
 
 import re
+from dataclasses import replace
 from pathlib import Path
 from typing import NamedTuple
 
@@ -12,9 +13,12 @@ import pytest
 
 from model.build import build
 from model.checks import check_fit
+from model.piece import Piece
+from plans.design import Design
 from plans.problems import Problem
 from plans.resolve import resolve
 from plans.source import read_text
+from plans.spec import DesignSpec
 
 DESIGNS = Path(__file__).parent.parent.parent / "designs"
 HEAD = "plan: Trial\nrevision: 1\ndate: 2026-11-20\nmaker: Saltmarsh Lane Joinery\nunits: mm\n"
@@ -74,17 +78,23 @@ SLIPS = (
     Slip("bench", TENON, "thick: tenon, long: 7/8", "mortises-meet", "leg, long rail, end rail"),
     Slip("bench", SEAT_SCREWS, SEAT_SCREWS_BEFORE, "screw-meets-part", "long rail, cross bearer"),
     Slip("bench", "gauge: 8, long: 1 1/2", "gauge: 8, long: 1 1/4", "screw-holds-little", "shelf slat, shelf bearer"),
-    Slip("bench", "into: end rail, gauge: 8, long: 1 3/4", "into: end rail, gauge: 8, long: 3 1/2", "screw-comes-out"),
+    Slip(
+        "bench",
+        "into: end rail, gauge: 8, long: 1 3/4",
+        "into: end rail, gauge: 8, long: 3 1/2",
+        "fixing-fails",
+        "end rail",
+    ),
     Slip("bench", "count: 6}\n\nfix", "count: 6, fit: 0.001}\n\nfix", "notch-binds", "shelf slat, shelf bearer"),
     Slip("bench", "seat_depth: 15", "seat_depth: 13 29/32", "gap-closes", "seat slat"),
-    Slip("bench", "foot_size: 1 1/8", "foot_size: 7/16", "thin-wall", "shelf bearer, leg"),
+    Slip("bench", "foot_size: 1 1/8", "foot_size: 7/16", "joint-fails", "shelf bearer, leg"),
     Slip("bench", "{top: 5/8, bottom: 3/8}", "{top: 5/8, bottom: 1/16}", "narrow-shoulder", "long rail, leg"),
     Slip("bench", "tenon: 5/16", "tenon: 3/16", "thin-tenon", "long rail, leg"),
     Slip("bench", "stock: 8/4", "stock: 6/4", "stock-too-thin", "leg"),
-    Slip("bench", "thick: tenon, long: 3/8", "thick: tenon, long: 3/4", "thin-wall", "cross bearer, long rail"),
+    Slip("bench", "thick: tenon, long: 3/8", "thick: tenon, long: 3/4", "joint-fails", "cross bearer, long rail"),
     Slip("bench", "pounds: 500", "pounds: 5000", "sags", "seat slat"),
-    Slip("bench", "  - notch over: {of: shelf slat, over: shelf bearer, count: 6}\n", "", "same-place", "shelf slat"),
-    Slip("hook rail", "long: 1 3/4", "long: 5 1/2", "screw-comes-out", "shelf, back board"),
+    Slip("bench", "  - notch over: {of: shelf slat, over: shelf bearer, count: 6}\n", "", "fixing-not-found"),
+    Slip("hook rail", "long: 1 3/4", "long: 5 1/2", "fixing-fails", "back board"),
     Slip("hook rail", "long: 1 3/4", "long: 1 1/4", "screw-holds-little", "shelf, back board"),
     Slip("hook rail", "gauge: 8", "gauge: 14", "fixing-not-found"),
     Slip("hook rail", "board: 3/4", "board: 1", "stock-too-thin", "shelf"),
@@ -105,7 +115,7 @@ SLIPS = (
     Slip("hook rail", "board: 3/4", "board: 1/8", "edge-too-large", "shelf"),
     Slip("hook rail", "stands: on the wall\n", "", "tips-over", "back board"),
     Slip("frame", "long: 30", "long: 55", "thin-wall", "rail, post"),
-    Slip("frame", "long: 30", "long: 58", "thin-wall", "rail, post"),
+    Slip("frame", "long: 30", "long: 58", "joint-fails", "rail, post"),
     Slip("frame", "long: 30", "long: 12", "tenon-short", "rail, post"),
     Slip("frame", "thick: 8", "thick: 5", "thin-tenon", "rail, post"),
     Slip("frame", "thick: 8", "thick: 20", "narrow-shoulder", "rail, post"),
@@ -119,10 +129,10 @@ SLIPS = (
     Slip("frame", "thickness: 24", "thickness: 59", "nearly-flush", "rail, post"),
     Slip("frame", "{top: 10, bottom: 10}", "{top: 32, bottom: 32}", "little-glue", "rail, post"),
     Slip("frame", "count: 2", "count: 4", "joint-count"),
-    Slip("frame", "width: 60, thickness: 60", "width: 60, thickness: 16", "thin-wall", "rail, post"),
+    Slip("frame", "width: 60, thickness: 60", "width: 60, thickness: 16", "joint-fails", "rail, post"),
     Slip("frame", "mirror: left-right", "stock: 8/4", "part-cannot-be-made"),
     Slip("stack", "long: 45", "long: 59", "screw-comes-out", "cleat, base"),
-    Slip("stack", "long: 45", "long: 70", "screw-comes-out", "cleat, base"),
+    Slip("stack", "long: 45", "long: 70", "fixing-fails", "base"),
     Slip("stack", "long: 45", "long: 38", "screw-holds-little", "cleat, base"),
     Slip("stack", "long: 45", "long: 15", "fixing-fails"),
     Slip("stack", "diameter: 4", "diameter: 6", "screw-holds-little", "cleat, base"),
@@ -130,7 +140,7 @@ SLIPS = (
     Slip("stack", "long: 45, per place: 2", "long: 32, per place: 2, plugged: 16", "little-under-head", "cleat"),
     Slip("stack", "bottom: base.top", "bottom: base.top + 0.5", "fixing-not-found"),
     Slip("stack", "bottom: base.top", "bottom: base.top - 3", "fixing-not-found"),
-    Slip("stack", "thickness: 40", "thickness: 24", "screw-comes-out", "cleat, base"),
+    Slip("stack", "thickness: 40", "thickness: 24", "fixing-fails", "base"),
     Slip("stack", "length: 120, width: 40", "length: 299, width: 40", "nearly-flush", "cleat, base"),
     Slip(
         "stack",
@@ -158,19 +168,60 @@ SLIPS = (
 )
 
 
-def outcome(text: str) -> tuple[Problem, ...]:
+# what a check looks at and no solid is made from: a slip there needs no new piece
+NO_SHAPE = {"stock": None, "rings": "any"}
+NO_SHAPE_HEAD = {"loads": (), "moisture": None, "climate": None, "stands": "on the floor"}
+
+
+class Base:
+    """A design that fits, read and built once."""
+
+    def __init__(self, text: str) -> None:
+        self.text = text
+        self.piece, self.told = outcome(text)
+
+    def slipped(self, slip: Slip) -> tuple[Problem, ...]:
+        assert slip.written in self.text, slip
+        return outcome(self.text.replace(slip.written, slip.instead), self.piece)[1]
+
+
+def outcome(text: str, base: Piece | None = None) -> tuple[Piece | None, tuple[Problem, ...]]:
     """Everything that reading, building and checking a design tells; the numbers as printed left out for time."""
     source, problems = read_text("trial.yaml", text.encode())
     assert source is not None
     design, more = resolve(source)
     problems = (*problems, *more)
     if design is None:
-        return problems
-    piece, made = build(design)
-    return (*problems, *made, *(check_fit(piece, as_printed=False) if piece else ()))
+        return None, problems
+    made: tuple[Problem, ...] = ()
+    if base is not None and shape(design) == shape(base.design):
+        parts = {name: replace(part, spec=design.parts[part.kind]) for name, part in base.parts.items()}
+        piece: Piece | None = replace(base, design=design, parts=parts)
+    else:
+        piece, made = build(design)
+    return piece, (*problems, *made, *(check_fit(piece, as_printed=False) if piece else ()))
+
+
+def shape(design: Design) -> DesignSpec:
+    parts = {kind: spec.model_copy(update=NO_SHAPE) for kind, spec in design.parts.items()}
+    return design.spec.model_copy(update={**NO_SHAPE_HEAD, "parts": parts})
+
+
+@pytest.fixture(scope="module")
+def bases() -> dict[str, Base]:
+    return {}
+
+
+def base_of(bases: dict[str, Base], name: str) -> Base:
+    if name not in bases:
+        bases[name] = Base(BASES[name])
+    return bases[name]
 
 
 def names(problem: Problem, kind: str) -> bool:
+    # what cannot be cut or bored is told in words: there are no parts yet
+    if problem.code in ("joint-fails", "fixing-fails"):
+        return kind in problem.message
     return any(part == kind or part.startswith(f"{kind} ") for part in problem.parts)
 
 
@@ -184,13 +235,12 @@ def loud(told: tuple[Problem, ...]) -> set[str]:
 
 
 @pytest.mark.parametrize("base", BASES)
-def test_planted_faults(base: str, capsys: pytest.CaptureFixture[str]) -> None:
-    told = outcome(BASES[base])
-    assert not loud(told), "the design as it stands is not silent"
+def test_planted_faults(base: str, bases: dict[str, Base], capsys: pytest.CaptureFixture[str]) -> None:
+    fits = base_of(bases, base)
+    assert not loud(fits.told), "the design as it stands is not silent"
     rows, missed = [], []
     for slip in (slip for slip in SLIPS if slip.base == base):
-        assert slip.written in BASES[base], slip
-        told = outcome(BASES[base].replace(slip.written, slip.instead))
+        told = fits.slipped(slip)
         hit = found(slip, told)
         if not hit:
             missed.append((slip, loud(told)))
@@ -208,5 +258,5 @@ def test_there_are_enough_of_them() -> None:
     assert {slip.base for slip in SLIPS} == set(BASES)
 
 
-def test_what_goes_in_by_two_moves_is_told() -> None:
-    assert "two-ways-in" in {p.code for p in outcome(BASES["bench"])}
+def test_what_goes_in_by_two_moves_is_told(bases: dict[str, Base]) -> None:
+    assert "two-ways-in" in {p.code for p in base_of(bases, "bench").told}

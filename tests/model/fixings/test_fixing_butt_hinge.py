@@ -4,7 +4,6 @@ import pytest
 
 from model.checks import check_fit
 from plans.library import bought
-from plans.problems import has_errors
 
 CHEST = """parts:
   back:
@@ -33,7 +32,8 @@ def test_both_leaves_are_let_in(built, gap, size):
     each = 2 * box * (known["thick"] + slack - gap / 2)
     assert 800 * 300 * 22 - piece.parts["back"].sharp.Volume() == pytest.approx(each, rel=1e-6)
     assert 800 * 400 * 20 - piece.parts["lid"].sharp.Volume() == pytest.approx(each, rel=1e-6)
-    assert not has_errors(check_fit(piece, as_printed=False))
+    # the trial piece stands on the floor by itself, and falls over
+    assert {p.code for p in check_fit(piece, as_printed=False) if p.severity == "error"} <= {"tips-over"}
 
 
 def test_pins_stand_outside_and_in_from_the_ends(built):

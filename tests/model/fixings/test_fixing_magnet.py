@@ -7,7 +7,6 @@ import pytest
 
 from model.checks import check_fit
 from model.takeoff import hardware
-from plans.problems import has_errors
 
 PAIR = """parts:
   stile:
@@ -37,7 +36,8 @@ def test_a_disc_in_each_part(built, gap):
     )
     assert sorted(points[:2, 2]) == pytest.approx([10 + 40, 490 - 40])
     assert [row.count for row in hardware(piece)] == [4]
-    assert not has_errors(check_fit(piece, as_printed=False))
+    # the trial piece stands on the floor by itself, and falls over
+    assert {p.code for p in check_fit(piece, as_printed=False) if p.severity == "error"} <= {"tips-over"}
 
 
 def test_door_too_thin_for_the_disc(outcome):

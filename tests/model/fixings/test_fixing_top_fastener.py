@@ -6,7 +6,6 @@ import pytest
 
 from model.checks import check_fit
 from model.takeoff import hardware
-from plans.problems import has_errors
 
 # a rail 22 mm thick under a top whose middle lies behind it
 TABLE = """parts:
@@ -38,7 +37,8 @@ def test_slots_for_tongues(built, form):
     piece = built(table(form=form))
     assert 600 * 80 * 22 - piece.parts["rail"].sharp.Volume() == pytest.approx(3 * SLOTS[form], rel=1e-9)
     assert piece.parts["top"].sharp.Volume() == pytest.approx(700 * 500 * 25)
-    assert not has_errors(check_fit(piece, as_printed=False))
+    # the trial piece stands on the floor by itself, and falls over
+    assert {p.code for p in check_fit(piece, as_printed=False) if p.severity == "error"} <= {"tips-over"}
 
 
 def test_figure_eight_lies_flush_and_open_to_the_inside(built):
@@ -49,7 +49,8 @@ def test_figure_eight_lies_flush_and_open_to_the_inside(built):
     angle = 2 * math.acos(inset / radius)
     area = math.pi * radius**2 - radius**2 / 2 * (angle - math.sin(angle))
     assert 600 * 80 * 22 - piece.parts["rail"].sharp.Volume() == pytest.approx(3 * area * thick, rel=1e-6)
-    assert not has_errors(check_fit(piece, as_printed=False))
+    # the trial piece stands on the floor by itself, and falls over
+    assert {p.code for p in check_fit(piece, as_printed=False) if p.severity == "error"} <= {"tips-over"}
 
 
 @pytest.mark.parametrize("form", ["button", "z clip", "figure eight"])

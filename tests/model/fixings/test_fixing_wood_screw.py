@@ -157,7 +157,7 @@ fixings:
 """
     text = PAIR.replace("MORE", "long: 45").replace("WOOD", "white oak").replace("fixings:\n", post)
     # the post's screw lies 20 mm up in the base, the cleat's ends 15 mm up, on the same middle
-    assert [p.code for p in check_fit(built(text), as_printed=False)] == ["screws-cross"]
+    assert "screws-cross" in {p.code for p in check_fit(built(text), as_printed=False)}
 
 
 def test_screw_that_comes_out_below(outcome):

@@ -9,7 +9,6 @@ from hypothesis import strategies as st
 from model.checks import check_fit
 from model.glue import glue_area
 from model.overlap import common_volume
-from plans.problems import has_errors
 
 W, T, TONGUE, FIT = 60.0, 30.0, 10.0, 0.1
 
@@ -46,7 +45,8 @@ def test_square_bridle(built, left, where):
     sides = 1 if where == "corner" else 2
     expected = 2 * W * W + W * TONGUE + sides * W * (T - TONGUE - 2 * FIT)
     assert glue_area(rail, post) == pytest.approx(expected, rel=1e-6)
-    assert not has_errors(check_fit(piece, as_printed=False))
+    # the trial piece stands on the floor by itself, and falls over
+    assert {p.code for p in check_fit(piece, as_printed=False) if p.severity == "error"} <= {"tips-over"}
 
 
 def test_slot_slides_over_the_tongue(built):
