@@ -96,9 +96,9 @@ class Moves:
 
 
 def movement_table(piece: Piece) -> tuple[Moves, ...]:
-    """A line for each distinct part, in the order of the marks."""
+    """A line for each distinct part of solid wood, in the order of the marks."""
     low, high = moisture_range(piece)
-    return tuple(_moves(piece, item, low, high) for item in piece.items)
+    return tuple(_moves(piece, item, low, high) for item in piece.items if piece.parts[item.shown].spec.wood)
 
 
 def _moves(piece: Piece, item: Item, low: float, high: float) -> Moves:

@@ -17,6 +17,7 @@ from model.once import once
 
 ANTIPARALLEL = 1e-6  # 1 - cos of the angle two faces may be out of parallel: 0.08 degrees
 SAME_PLANE = 1e-3  # mm
+FACET = 0.1  # mm a facet may lie off its curved face, and a little
 SMALLEST_PATCH = 0.5  # mm2; anything less is rounding, not wood on wood
 
 
@@ -61,6 +62,30 @@ def overlap_volume(a: Mesh, b: Mesh) -> float:
     if not candidate_pairs((a, b), 0.0):
         return 0.0
     return max(0.0, float((a.manifold ^ b.manifold).volume()))
+
+
+@dataclass(frozen=True)
+class Shared:
+    """What two meshes share: mm3, and its box (2 x 3, mm)."""
+
+    volume: float
+    box: Floats
+
+
+def shared(a: Mesh, b: Mesh) -> Shared:
+    """The same as `overlap_volume`, and where it is; the boxes of the two have to meet."""
+    both = a.manifold ^ b.manifold
+    return Shared(max(0.0, float(both.volume())), np.array(both.bounding_box()).reshape(2, 3))
+
+
+def flat_there(a: Mesh, b: Mesh, box: Floats) -> bool:
+    """Whether no curved face of either mesh comes near what the two share in a box: then its volume is exact."""
+    for mesh in (a, b):
+        curved = mesh.corners[~mesh.flat[mesh.face]]
+        near = (curved.min(axis=1) < box[1] + FACET) & (curved.max(axis=1) > box[0] - FACET)
+        if near.all(axis=1).any():
+            return False
+    return True
 
 
 def common_volume(a: cq.Shape, b: cq.Shape) -> float:

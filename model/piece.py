@@ -12,7 +12,7 @@ from typing import TYPE_CHECKING, Literal
 
 from model.frames import Matrix, matrix_of
 from model.meshes import Mesh, mesh_of
-from model.overlap import candidate_pairs, overlap_volume
+from model.overlap import Shared, candidate_pairs, shared
 from plans.design import Design
 from plans.sides import Axis, Side
 from plans.spec import PartSpec
@@ -190,11 +190,11 @@ class Piece:
     size: tuple[float, float, float]  # overall: left-right, front-back, up-down
 
     @cached_property
-    def clashes(self) -> dict[tuple[str, str], float]:
-        """Pairs of parts that share more than `CLASH` mm3 by their meshes, and how much."""
+    def clashes(self) -> dict[tuple[str, str], Shared]:
+        """Pairs of parts that share more than `CLASH` mm3 by their meshes, and what."""
         names, meshes = list(self.parts), [part.mesh for part in self.parts.values()]
-        volumes = {(names[i], names[j]): overlap_volume(meshes[i], meshes[j]) for i, j in candidate_pairs(meshes)}
-        return {pair: volume for pair, volume in volumes.items() if volume > CLASH}
+        found = {(names[i], names[j]): shared(meshes[i], meshes[j]) for i, j in candidate_pairs(meshes, 0.0)}
+        return {pair: both for pair, both in found.items() if both.volume > CLASH}
 
     @cached_property
     def stages(self) -> tuple[Stage, ...]:

@@ -3,27 +3,29 @@
 from __future__ import annotations
 
 from model.checks.finding import said
-from model.overlap import common_volume
+from model.meshes import Floats
+from model.overlap import common_volume, flat_there
 from model.piece import CLASH, Part, Piece
 from plans.problems import Place, Problem
 
 
 def check(piece: Piece) -> list[Problem]:
-    """Pairs of parts that share a volume, the fast test first and the exact one on what it finds."""
+    """Pairs of parts that share a volume, the fast test first and the exact one where curves come into it."""
     found = []
-    for one, other in piece.clashes:
+    for (one, other), both in piece.clashes.items():
         a, b = piece.parts[one], piece.parts[other]
-        volume = common_volume(a.sharp.moved(a.at), b.sharp.moved(b.at))
+        exact = flat_there(a.mesh, b.mesh, both.box)
+        volume = both.volume if exact else common_volume(a.sharp.moved(a.at), b.sharp.moved(b.at))
         if volume > CLASH:
-            found.append(_problem(piece, a, b, volume))
+            found.append(_problem(piece, a, b, volume, both.box))
     return found
 
 
-def _problem(piece: Piece, a: Part, b: Part, volume: float) -> Problem:
+def _problem(piece: Piece, a: Part, b: Part, volume: float, box: Floats) -> Problem:
     return Problem(
         "same-place",
         "error",
-        f"{a.name} and {b.name} are in the same place, {_where(piece, a, b)}",
+        f"{a.name} and {b.name} are in the same place, {_where(piece, box)}",
         _place(piece, a, b),
         "move one of them, cut one to the other, or say the joint between them",
         (a.name, b.name),
@@ -32,10 +34,9 @@ def _problem(piece: Piece, a: Part, b: Part, volume: float) -> Problem:
     )
 
 
-def _where(piece: Piece, a: Part, b: Part) -> str:
+def _where(piece: Piece, box: Floats) -> str:
     """The middle of what they share, as one would measure it in the piece."""
-    box = (a.mesh.manifold ^ b.mesh.manifold).bounding_box()
-    x, y, z = ((low + high) / 2 for low, high in zip(box[:3], box[3:], strict=True))
+    x, y, z = (float(middle) for middle in box.mean(axis=0))
     words = [f"{said(piece, z)} above the floor"]
     for value, lower, upper in ((x, "left", "right"), (y, "front", "back")):
         if abs(value) >= 1.0:
