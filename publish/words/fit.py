@@ -27,7 +27,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         ),
     ),
     (
-        "Choose other screws, or other places for them",
+        "Choose other fixings, or other places for them",
         (
             "screw-meets-part",
             "screws-cross",
@@ -36,9 +36,21 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "screw-near-edge",
             "screw-in-end-grain",
             "little-under-head",
+            "fixing-in-the-way",
         ),
     ),
-    ("Let the wood move", ("gap-closes", "cross-grain-glue", "cross-grain-screws", "notch-binds")),
+    (
+        "Let the wood move",
+        (
+            "gap-closes",
+            "panel-binds",
+            "panel-comes-out",
+            "slot-too-short",
+            "cross-grain-glue",
+            "cross-grain-screws",
+            "notch-binds",
+        ),
+    ),
     (
         "Look at the boards to be had",
         ("stock-too-thin", "needs-glue-up", "board-too-long", "rings-hard-to-get", "small-part"),
@@ -55,6 +67,7 @@ NOT_JUDGED = (
     "Whether parts were meant to be flush where the design does not place one by the other.",
     "Knots, sloping grain, defects and the skill of the joints: straight, sound wood and close joints are assumed.",
     "Supplied things that are bought and not drawn, and what hangs on a wall: its fixings, and the wall.",
+    "Doors, lids and drawers anywhere but where they are drawn; how far clips and buttons let a top move.",
     "Screws in face, and glue, under loads over years; no standard of strength is claimed to be met.",
 )
 ESTIMATE = (
