@@ -113,7 +113,7 @@ NAMES: dict[str, Callable[[Edition, Values], Named]] = {
 
 # {these}: how many of what; {onto} and {into}: the two kinds of part
 FITTED: dict[str, str] = {
-    "wood screw": "Bore the pilots through the screw holes into {into}, and drive {these}.",
+    "wood screw": "Bore the pilots through the screw holes into {into}. Drive {these}.",
     "top fastener": "Set {these} in {onto} and screw them to {into}; leave them free to slide as the wood moves.",
     "butt hinge": "Screw {these} to {onto}, then to {into}; try the swing with one screw a leaf first.",
     "shelf pin": "Push {these} into {onto} and lay {into} on them.",
