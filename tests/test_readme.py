@@ -45,5 +45,5 @@ def test_its_mistake_is_answered_as_it_says(tmp_path: Path) -> None:
     file = tmp_path / "rail.yaml"
     file.write_text(BLOCKS[0].replace("    length: length\n", "    length: lenght\n"), encoding="utf-8")
     _, problems = read_design(file)
-    assert [(p.code, p.place.line, p.place.column) for p in problems] == [("unknown-name", 17, 13)]
+    assert [(p.code, p.place.line, p.place.column) for p in problems] == [("unknown-name", 18, 13)]
     assert "length" in problems[0].hint

@@ -116,11 +116,11 @@ def test_mass_of_a_wood_that_is_not_known(outcome):
 
 def test_screws_are_counted(bench):
     rows = hardware(bench)
-    # as the design counts them: 12 + 6 + 6 plugged ones of 1 3/4 in, 6 of 1 1/4 in
+    # as the design counts them: 12 + 6 + 6 plugged ones of 1 3/4 in, 6 of 1 1/2 in
     counted = {
         (round(float(str(row.values["long"])) / INCH, 6), row.values["plugged"] is not None): row.count for row in rows
     }
-    assert counted == {(1.75, True): 26, (1.25, False): 6}
+    assert counted == {(1.75, True): 26, (1.5, False): 6}
     assert sum(row.count for row in rows) == sum(len(fixing.points) for fixing in bench.fixings)
 
 
