@@ -62,9 +62,9 @@ def test_longer_seat(built, bench):
 def test_upright_legs(built):
     piece = changed(built, (0, 0), 36)
     assert [s / INCH for s in piece.size] == pytest.approx(overall((0, 0), 36))
-    # between the legs, and a tenon of 7/8 at each end
-    assert sizes(piece, "long rail front") == pytest.approx((36 - 8 - 3.5 + 1.75, 2.75, 13 / 16))
-    assert sizes(piece, "end rail left") == pytest.approx((15 - 1.5 - 3.5 + 1.75, 2.75, 13 / 16))
+    # between the legs, and a tenon of 3/4 at each end
+    assert sizes(piece, "long rail front") == pytest.approx((36 - 8 - 3.5 + 1.5, 2.75, 13 / 16))
+    assert sizes(piece, "end rail left") == pytest.approx((15 - 1.5 - 3.5 + 1.5, 2.75, 13 / 16))
     assert sizes(piece, "leg front left") == pytest.approx((UNDER_SEAT, 1.75, 1.75))
     callouts = [c for name in ("leg front left", "long rail front", "end rail left") for c in said(piece, name)]
     assert "tenon" in callouts and not {"sloped end", "sloped edge"} & set(callouts)
