@@ -146,3 +146,26 @@ def _crossing(a: Vector, b: Vector, level: float) -> list[Vector]:
     if touching or (a[2] - level) * (b[2] - level) > 0:
         return touching
     return [a + (b - a) * (level - a[2]) / (b[2] - a[2])]
+
+
+def long_hole(
+    mouth: Vector, inward: Vector, ahead: Vector, long: float, wide: float, deep: float, clear: float
+) -> cq.Solid:
+    """A block with half-round ends: `long` over all along `ahead`, from `clear` outside its mouth to `deep` inward.
+
+    All in mm.
+
+    Made in one piece: where bored holes are joined to a slot, chance decides where their round faces are split.
+    """
+    aside = np.cross(inward, ahead)
+    base, radius = mouth - inward * clear, wide / 2
+    half = ahead * (long - wide) / 2
+    corners = [vector(base + half * way + aside * radius * hand) for way, hand in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+    right, left = vector(base + half + ahead * radius), vector(base - half - ahead * radius)
+    edges = [
+        cq.Edge.makeThreePointArc(corners[1], right, corners[2]),
+        cq.Edge.makeThreePointArc(corners[3], left, corners[0]),
+    ]
+    if long - wide > 1e-6:
+        edges += [cq.Edge.makeLine(corners[0], corners[1]), cq.Edge.makeLine(corners[2], corners[3])]
+    return cq.Solid.extrudeLinear(cq.Wire.assembleEdges(edges), [], vector(inward * (deep + clear)))

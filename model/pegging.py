@@ -6,7 +6,6 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import cadquery as cq
-import numpy as np
 
 from model import kernel
 from model.body import Body
@@ -88,16 +87,17 @@ def bore_tenon(seat: Seat, pegs: Pegs, made: list[Peg]) -> None:
     body = seat.of
     run, thick, wide = side_vector(seat.end), axis_vector(body.thick), axis_vector(body.wide)
     half = seat.width(body.thick) / 2 + CLEAR
-    centres, tools = [], []
+    centres: list[Vector] = []
+    tools: list[cq.Shape] = []
     for peg in made:
         centre = peg.centre - run * (peg.nearer / float(seat.shoulder.normal @ run))
         centres.append(centre)
-        for shift in {-peg.slot / 2, peg.slot / 2}:
-            start = centre - thick * half + wide * shift
-            tools.append(cq.Solid.makeCylinder(pegs.diameter / 2, 2 * half, kernel.vector(start), kernel.vector(thick)))
+        start = centre - thick * half
         if peg.slot:
-            reach = wide * peg.slot / 2 + np.abs(run) * pegs.diameter / 2 + thick * half
-            tools.append(kernel.box(centre - reach, centre + reach))
+            long = pegs.diameter + peg.slot
+            tools.append(kernel.long_hole(start, thick, wide, long, pegs.diameter, 2 * half, 0.0))
+        else:
+            tools.append(cq.Solid.makeCylinder(pegs.diameter / 2, 2 * half, kernel.vector(start), kernel.vector(thick)))
     body.cut(tools, f"the peg holes in the tenon of {body.name}")
     _note_tenon(seat, pegs, made, centres, _driven_from(seat, pegs))
 

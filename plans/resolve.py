@@ -38,7 +38,7 @@ def read_design(path: str | Path, system: System | None = None) -> tuple[Design 
 
 def resolve(source: Source, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
     """As `read_design`, from a source that has been read."""
-    data = source.data
+    data = _with_wood_of_all(source.data)
     scope = open_scope(data, system)
     spec: DesignSpec | None = None
     problems: list[Problem] = []
@@ -55,6 +55,19 @@ def resolve(source: Source, system: System | None = None) -> tuple[Design | None
     problems += check_reading(reading)
     design = _design(source, spec, scope) if spec else None
     return design, in_order(problems)
+
+
+def _with_wood_of_all(data: dict[str, Any]) -> dict[str, Any]:
+    """The wood said at the head of the file goes to every part that does not say what it is made of."""
+    wood, parts = data.get("wood"), data.get("parts")
+    if not isinstance(wood, str) or not isinstance(parts, dict):
+        return data
+    unsaid = {
+        name: {"wood": wood, **part}
+        for name, part in parts.items()
+        if isinstance(part, dict) and not part.keys() & {"wood", "sheet", "material"}
+    }
+    return {**data, "parts": {**parts, **unsaid}}
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

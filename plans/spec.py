@@ -181,6 +181,7 @@ class DesignSpec(Entry):
     lengths: NamedValues = Field(default_factory=dict)
     angles: NamedValues = Field(default_factory=dict)
     counts: NamedValues = Field(default_factory=dict)
+    wood: str = Field(default="", max_length=120, description="of every part that does not say what it is made of")
     parts: dict[str, PartSpec] = Field(min_length=1)
     joints: tuple[JointEntry, ...] = ()
     fixings: tuple[FixingEntry, ...] = ()

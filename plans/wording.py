@@ -171,6 +171,14 @@ def _too_many(source: Source, path: KeyPath, context: dict[str, Any]) -> Problem
     return _problem(source.place(path), "wrong-value", path, message, "take some out")
 
 
+def _too_few(source: Source, path: KeyPath, context: dict[str, Any]) -> Problem:
+    listed_here, least = context["actual_length"], context["min_length"]
+    message = f"{listed_here or 'nothing'} is listed here" if listed_here < 2 else f"{listed_here} are listed here"
+    return _problem(
+        source.place(path), "wrong-value", path, message, f"write at least {'one' if least == 1 else least}"
+    )
+
+
 def _too_long(source: Source, path: KeyPath, context: dict[str, Any]) -> Problem:
     message = f"this text is longer than {context['max_length']} characters"
     return _problem(source.place(path), "wrong-value", path, message, "make it shorter")
@@ -191,7 +199,7 @@ _WORDED: dict[str, Callable[[Source, KeyPath, dict[str, Any]], Problem]] = {
     "model_type": _mapping,
     "model_attributes_type": _mapping,
     "tuple_type": _list,
-    "too_short": _sentence("wrong-value", "nothing is listed here", "write at least one"),
+    "too_short": _too_few,
     "too_long": _too_many,
     "bool_type": _sentence("wrong-value", "yes or no is needed here", "write `true` or `false`"),
     "bool_parsing": _sentence("wrong-value", "yes or no is needed here", "write `true` or `false`"),

@@ -148,13 +148,11 @@ def _bore(one: Driven, entry: WoodScrew, size: Bores) -> None:
 
 
 def _opening(top: Vector, down: Vector, diameter: float, deep: float, play: Vector | None) -> list[cq.Shape]:
-    """A bored hole, or two at the ends of a slot and the block between them."""
+    """A bored hole, or a slot with round ends."""
     if play is None:
         return [bore(top, down, diameter, deep)]
-    long = 2 * float(np.linalg.norm(play))
-    block = cq.Solid.makeBox(long, diameter, deep + CLEAR, cq.Vector(-long / 2, -diameter / 2, -CLEAR))
-    ends: list[cq.Shape] = [bore(top - play, down, diameter, deep), bore(top + play, down, diameter, deep)]
-    return [*ends, block.moved(location(frame(top, down, play)))]
+    far = float(np.linalg.norm(play))
+    return [kernel.long_hole(top, down, play / far, 2 * far + diameter, diameter, deep, CLEAR)]
 
 
 def _plain(one: Driven, entry: WoodScrew, size: Bores) -> cq.Shape:

@@ -15,6 +15,7 @@ from plans.library import (
     species,
 )
 from plans.problems import Problem
+from plans.source import KeyPath
 from plans.spec import PartSpec
 from plans.suggest import closest, listed
 
@@ -79,7 +80,9 @@ def _material(reading: Reading, name: str, part: PartSpec, called: str) -> Itera
 
 
 def _unknown_wood(reading: Reading, name: str, wood: str) -> Problem:
-    path = ("parts", name, "wood")
+    path: KeyPath = ("parts", name, "wood")
+    if reading.source.written(path) is None:
+        path = ("wood",)  # said once for all
     several = [known.name for known in all_species() if wood.lower() in known.name.lower()]
     if several:
         return reading.problem("unknown-wood", path, f"'{wood}' is not a whole name", f"write {listed(several)}")
