@@ -14,6 +14,8 @@ from publish.words.names import counted, listed
 
 Values = dict[str, Value]
 
+HELD = "\u00a0"  # a space at which no line is broken
+
 
 Named = tuple[str, str]  # size, noun
 
@@ -43,9 +45,10 @@ def fixing_words(edition: Edition, made: Sequence[FixingMade]) -> str:
     parts = edition.piece.parts
     onto = listed(dict.fromkeys(f"the {parts[fixing.through].kind}" for fixing in made))
     into = listed(dict.fromkeys(f"the {parts[fixing.into].kind}" for fixing in made))
-    return FITTED[kind].format(
-        these=f"{counted(total, noun)} ({size})" if size else counted(total, noun), onto=onto, into=into
-    )
+    these = counted(total, noun)
+    if size:
+        these += f" ({size.replace(' ', HELD)})"
+    return FITTED[kind].format(these=these, onto=onto, into=into)
 
 
 def _screw(edition: Edition, gauge: int, long: float) -> str:
@@ -118,7 +121,7 @@ FITTED: dict[str, str] = {
     "butt hinge": "Screw {these} to {onto}, then to {into}; try the swing with one screw a leaf first.",
     "shelf pin": "Push {these} into {onto} and lay {into} on them.",
     "pull": "Bolt {these} to {onto} from behind.",
-    "foot leveller": "Turn the insert into the foot of {onto}, then {these}, and level the piece.",
+    "foot leveller": "Turn an insert into each hole under {onto}, then {these}, and level the piece.",
     "machine bolt": "Turn the inserts into {into}, and bolt {onto} down with {these}.",
     "magnet": "Glue {these} into {onto} and {into}, so that facing ones draw each other.",
     "nail": "Drive {these} through {onto} into {into} and set the heads a little below the face.",

@@ -37,6 +37,20 @@ def _mill(edition: Edition, step: Step) -> StepWords:
     )
 
 
+# joints whose half is part of the length of the part
+TONGUED = (
+    "tenon",
+    "tongue",
+    "edge tongue",
+    "housed tongue",
+    "housed end",
+    "dovetail tongue",
+    "tails",
+    "pins",
+    "fingers",
+)
+
+
 def _size(edition: Edition, step: Step) -> StepWords:
     sheets = [item for item in step.items if edition.piece.parts[item.shown].spec.sheet]
     text = []
@@ -47,14 +61,15 @@ def _size(edition: Edition, step: Step) -> StepWords:
         )
     if len(sheets) < len(step.items):
         text.append("Rip every solid part to its finished width and plane it to its finished thickness.")
+    if any(features(edition, item, *TONGUED) for item in step.items):
+        text.append("Crosscut to the finished length of the cut list; what is cut on the ends is included in it.")
+    else:
+        text.append("Crosscut to the finished length of the cut list.")
+    if any(features(edition, item, "sloped end") for item in step.items):
+        text.append("Leave parts with angled ends a little long until the next step.")
     return StepWords(
         "Cut the parts to size",
-        (
-            *text,
-            "Crosscut to the finished length of the cut list; tenons are included in it. Leave parts with angled ends "
-            "a little long until the next step.",
-            "Mark the true face and the true edge of each part, and letter it.",
-        ),
+        (*text, "Mark the true face and the true edge of each part, and letter it."),
         "Use a push stick for narrow rips and a sled or a stop for short crosscuts. Never hold a piece by hand that is "
         "too small to hold safely.",
     )
