@@ -139,10 +139,21 @@ class FixingMade:
     shown: bool = True  # in pictures; what is buried in wood is only checked and written out
     bored: bool = True  # stands in holes made for it; a nail makes its own way
     last: bool = False  # fitted when all else is done
+    pin: tuple[Point, Point] | None = None  # of a hinge: a point of its pin and the way it lies, as `solid` stands
 
     def solids(self) -> tuple[cq.Shape, ...]:
         """Every one of them where it stands in the piece."""
         return () if self.solid is None else tuple(self.solid.moved(place) for place in self.at)
+
+
+@dataclass(frozen=True)
+class AssemblyMade:
+    """One assembly of the piece: parts that are put together apart and go in as one."""
+
+    name: str  # "drawer 2"
+    kind: str  # "drawer"
+    parts: tuple[str, ...]
+    mirrored: tuple[Axis, ...] = ()  # directions in which it is a mirror image of what the design says
 
 
 @dataclass(frozen=True)
@@ -171,3 +182,4 @@ class Piece:
     fixings: tuple[FixingMade, ...]
     items: tuple[Item, ...]
     size: tuple[float, float, float]  # overall: left-right, front-back, up-down
+    assemblies: tuple[AssemblyMade, ...] = ()

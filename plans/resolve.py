@@ -10,6 +10,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from plans.checks import Reading, check_reading
 from plans.design import Design
+from plans.placing import Assembly
 from plans.problems import Problem, has_errors
 from plans.scope import Scope, open_scope
 from plans.source import Source, read_source
@@ -18,6 +19,7 @@ from plans.units import System
 from plans.wording import refusal_problem, schema_problems
 
 _PART = TypeAdapter[Any](PartSpec)
+_ASSEMBLY = TypeAdapter[Any](Assembly)
 _JOINT = TypeAdapter[Any](JointEntry)
 _FIXING = TypeAdapter[Any](FixingEntry)
 
@@ -45,7 +47,13 @@ def resolve(source: Source, system: System | None = None) -> tuple[Design | None
     try:
         spec = DesignSpec.model_validate(data, context=scope)
         reading = Reading(
-            source, spec.parts, dict(enumerate(spec.joints)), dict(enumerate(spec.fixings)), spec, scope.units
+            source,
+            spec.parts,
+            dict(enumerate(spec.joints)),
+            dict(enumerate(spec.fixings)),
+            spec,
+            scope.units,
+            spec.assemblies,
         )
     except ValidationError as error:
         problems += schema_problems(source, error.errors(include_url=False, include_input=False))
@@ -82,14 +90,16 @@ def _design(source: Source, spec: DesignSpec, scope: Scope) -> Design:
 
 
 def _what_can_be_read(source: Source, data: dict[str, Any], scope: Scope) -> Reading:
-    """The parts, joints and fixings that are right by themselves, so that they can be checked even so."""
+    """The parts, assemblies, joints and fixings that are right by themselves, so that they can be checked even so."""
     raw_parts = data.get("parts")
     parts = _readable(_PART, raw_parts.items() if isinstance(raw_parts, dict) else (), scope)
     joints, fixings = (
         _readable(adapter, enumerate(raw) if isinstance(raw := data.get(section), list) else (), scope)
         for section, adapter in (("joints", _JOINT), ("fixings", _FIXING))
     )
-    return Reading(source, parts, joints, fixings, None, scope.units)
+    raw_assemblies = data.get("assemblies")
+    assemblies = _readable(_ASSEMBLY, raw_assemblies.items() if isinstance(raw_assemblies, dict) else (), scope)
+    return Reading(source, parts, joints, fixings, None, scope.units, assemblies)
 
 
 def _readable(adapter: TypeAdapter[Any], entries: Iterable[tuple[Any, Any]], scope: Scope) -> dict[Any, Any]:

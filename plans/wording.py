@@ -13,6 +13,7 @@ from plans.joints import JOINTS
 from plans.joints.mitre import MitreKeys, Spline
 from plans.joints.mortise_and_tenon import Wedges
 from plans.pegs import Pegs
+from plans.placing import Assembly, Lean, Opens, Repeat, SetBy, Where
 from plans.problems import Place, Problem
 from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
@@ -22,13 +23,10 @@ from plans.spec import (
     Defect,
     DesignSpec,
     Finish,
-    Lean,
     PartSpec,
-    Repeat,
     RevisionNote,
     Saw,
     Supply,
-    Where,
 )
 from plans.suggest import did_you_mean, listed
 
@@ -39,6 +37,10 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("parts", "*", "lean"): Lean,
     ("parts", "*", "repeat"): Repeat,
     ("parts", "*", "glued up"): GluedUp,
+    ("assemblies", "*"): Assembly,
+    ("assemblies", "*", "where"): SetBy,
+    ("assemblies", "*", "repeat"): Repeat,
+    ("assemblies", "*", "opens"): Opens,
     ("supplies", "*"): Supply,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
@@ -66,7 +68,7 @@ def spoken(path: KeyPath) -> str:
     """A path as a maker would say it: `rail.length`, `joint 2 (bridle).thick`."""
     words: list[str] = []
     after_number = False
-    for item in path[1:] if path[:1] == ("parts",) and len(path) > 1 else path:
+    for item in path[1:] if path[:1] in (("parts",), ("assemblies",)) and len(path) > 1 else path:
         if isinstance(item, int) and words:
             words[-1] = f"{_ONE_OF.get(words[-1], words[-1])} {item + 1}"
         elif after_number and (item in JOINTS or item in FIXINGS or item in SHAPINGS):
@@ -208,6 +210,6 @@ _WORDED: dict[str, Callable[[Source, KeyPath, dict[str, Any]], Problem]] = {
 
 def entry_at(path: KeyPath) -> type[Entry] | None:
     """What stands at a path of a design file: which entry, by its class."""
-    names = ("parts", "joints", "fixings", "supplies", "steps", "revisions", "shaping")
+    names = ("parts", "assemblies", "joints", "fixings", "supplies", "steps", "revisions", "shaping")
     pattern = tuple("*" if number and path[number - 1] in names else item for number, item in enumerate(path))
     return _ENTRIES.get(pattern)

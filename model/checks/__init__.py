@@ -2,7 +2,7 @@
 
 from collections.abc import Callable
 
-from model.checks import fixings_clear, glue_faces, same_place, sound_solids
+from model.checks import fixings_clear, glue_faces, openings, same_place, sound_solids
 from model.piece import Piece
 from plans.problems import Problem
 
@@ -11,6 +11,7 @@ CHECKS: dict[str, Callable[[Piece], list[Problem]]] = {
     "same-place": same_place.check,
     "fixing-in-the-way": fixings_clear.check,
     "glue-faces-apart": glue_faces.check,
+    "blocked-opening": openings.check,
 }
 
 

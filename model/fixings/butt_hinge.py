@@ -54,6 +54,7 @@ def fix(bodies: dict[str, list[Body]], entry: ButtHinge, number: int) -> list[Fi
                 },
                 _plain(size),
                 tuple(location(place) for place in places),
+                pin=((size["knuckle"] / 2 + 0.5, 0.0, 0.0), (0.0, 1.0, 0.0)),
             )
         )
     return made

@@ -30,17 +30,17 @@ def check_edges(reading: Reading) -> Iterator[Problem]:
 
 def _deep(reading: Reading, part: PartSpec, path: KeyPath, thumbnail: Thumbnail) -> Iterator[Problem]:
     """A thumbnail must leave something of the edge below it."""
-    most = part.thickness if SIDE_AXIS[thumbnail.face] == part.thick else part.width
+    most = part.thickness_at_most if SIDE_AXIS[thumbnail.face] == part.thick else part.width_at_most
     if thumbnail.step < 0 or thumbnail.radius + thumbnail.step > most - LEFT_BETWEEN:
         message = f"with its step it is deeper than the {reading.shown(most)} there are"
         yield reading.problem("edge-too-large", path, message, "make the radius or the step less")
 
 
 def _room(reading: Reading, part: PartSpec, path: KeyPath, size: float) -> Iterator[Problem]:
-    least = min(part.thickness, part.width)
+    least = min(part.thickness_at_most, part.width_at_most)
     most = least / 2 - LEFT_BETWEEN
     if size > most:
-        called = "thickness" if part.thickness <= part.width else "width"
+        called = "thickness" if part.thickness_at_most <= part.width_at_most else "width"
         message = f"{reading.shown(size)} leaves nothing flat on a {called} of {reading.shown(least)}"
         hint = f"make it less than half of the {called}"
         yield reading.problem(

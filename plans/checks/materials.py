@@ -65,7 +65,7 @@ def _sheet(reading: Reading, name: str, part: PartSpec, called: str) -> Iterator
         where, key = ((*path[:2], "stock"), False) if part.stock is not None else (path, True)
         message = f"{called} is not sold as {part.stock}" if part.stock else f"which {called} it is, `stock` must say"
         yield reading.problem("unknown-sheet", where, message, f"write {listed(one.nominal for one in known)}", key=key)
-    elif abs(bought.true - part.thickness) > THICKNESS_NOISE:
+    elif part.thickness is not None and abs(bought.true - part.thickness) > THICKNESS_NOISE:
         found, true = reading.shown(part.thickness), reading.shown(bought.true)
         message = f"{bought.nominal} {called} is {true} thick, and this part {found}"
         hint = "write the thickness of the sheet, or of the one you have measured"

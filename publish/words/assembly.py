@@ -4,7 +4,9 @@ from __future__ import annotations
 
 from collections import Counter
 
-from model.piece import FixingMade
+from model.copies import finished, mirror_images, wholes
+from model.frames import nearest_side
+from model.piece import AssemblyMade, FixingMade
 from model.sequence import Leg
 from model.steps import Step
 from publish.edition import Edition
@@ -24,14 +26,44 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
     act = "glue" if glued else "add"
     text = []
     if stage.times > 1:
-        text.append(f"Make {number(stage.times)} of these, one the mirror image of the other.")
-    text.append(capital(f"{act} {added} to {base}.") if base else f"Put together {added}.")
-    text += _path_words(stage.moves[0].path)
+        text.append(_alike_words(mirror_images(edition.piece, stage), stage.times))
+    if wholes(edition.piece, stage) and not glued:
+        text.append(_going_in(step, added))
+    else:
+        text.append(capital(f"{act} {added} to {base}.") if base else f"Put together {added}.")
+        text += _path_words(stage.moves[0].path)
     if glued:
         text += _glue_words(edition, step)
     text += loose_words(step)
     text += fixings_words(edition, step)
+    done = finished(edition.piece, stage)
+    if done is not None:
+        text.append(f"That completes {'each' if stage.times > 1 else 'the'} {done.kind}.")
     return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(step, glued))
+
+
+def _alike_words(images: int, times: int) -> str:
+    """How many of the same are made, and of which hand."""
+    if not images:
+        return f"Make {number(times)} of these, alike."
+    if times == 2:
+        return "Make two of these, one the mirror image of the other."
+    hand = "a mirror image" if images == 1 else "mirror images"
+    return f"Make {number(times)} of these, {number(images)} of them {hand}."
+
+
+def _going_in(step: Step, added: str) -> str:
+    """How what was put together apart goes into the rest: slid in, or set in its place where something holds it."""
+    side = _slides_from(step)
+    return f"Set {added} in place." if side is None else f"Slide {added} in from the {side}."
+
+
+def _slides_from(step: Step) -> str | None:
+    """The side from which the parts of a stage slide in level, held by nothing; none where they do not."""
+    assert step.stage is not None
+    outs = {nearest_side(move.path[0].direction) for move in step.stage.moves if move.path}
+    level = len(outs) == 1 and not outs & {"top", "bottom"}
+    return outs.pop() if level and not step.fixings and not step.joints else None
 
 
 def _said_of(edition: Edition, step: Step, names: list[str]) -> str:
@@ -51,7 +83,7 @@ def _said_of(edition: Edition, step: Step, names: list[str]) -> str:
 
 def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
     """Sub-assemblies among `names`, by the steps that made them: the largest first, until all are named."""
-    left = set(names)
+    said, left = _named_before(edition, step, set(names))
     found: Counter[int] = Counter()
     for at in range(edition.steps.index(step) - 1, -1, -1):
         earlier = edition.steps[at].stage
@@ -59,7 +91,34 @@ def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
             if left and set(single.parts) <= left:
                 left -= set(single.parts)
                 found[at + 1] += 1
-    return [f"the {'assembly' if many == 1 else f'{number(many)} frames'} of step {at}" for at, many in found.items()]
+    return said + [
+        f"the {'assembly' if many == 1 else f'{number(many)} frames'} of step {at}" for at, many in found.items()
+    ]
+
+
+def _named_before(edition: Edition, step: Step, names: set[str]) -> tuple[list[str], set[str]]:
+    """Assemblies that have a name, those of a kind together, with the step that made them; and the parts left over."""
+    counted_by: Counter[tuple[str, int]] = Counter()
+    left = set(names)
+    for made in edition.piece.assemblies:
+        at = _made_at(edition, step, made)
+        if at and set(made.parts) <= left and set(made.parts) != set(edition.piece.parts):
+            left -= set(made.parts)
+            counted_by[made.kind, at] += 1
+    said = [
+        f"the {kind if many == 1 else f'{number(many)} {plural(kind)}'} of step {at}"
+        for (kind, at), many in counted_by.items()
+    ]
+    return said, left
+
+
+def _made_at(edition: Edition, step: Step, made: AssemblyMade) -> int:
+    """The number of the step before this one that completed an assembly; 0 where there is none."""
+    for at in range(edition.steps.index(step) - 1, -1, -1):
+        earlier = edition.steps[at].stage
+        if earlier is not None and any(set(single.parts) == set(made.parts) for single in earlier.every):
+            return at + 1
+    return 0
 
 
 def _path_words(path: tuple[Leg, ...]) -> list[str]:
@@ -94,13 +153,20 @@ def fixings_words(edition: Edition, step: Step) -> list[str]:
 def _stage_title(edition: Edition, step: Step) -> str:
     stage = step.stage
     assert stage is not None
+    glued = any(joint.glued for joint in step.joints)
+    going_in = dict.fromkeys(made.kind for made in wholes(edition.piece, stage))
+    if going_in and not glued:
+        said = listed(kind if len(stage.moves) == 1 else plural(kind) for kind in going_in)
+        return f"Slide in the {said}" if _slides_from(step) else f"Set the {said} in place"
     moved = [name for move in stage.moves for name in move.parts]
     new_moved = dict.fromkeys(edition.piece.parts[name].kind for name in moved if name in step.added)
     if stage.times > 1:
         kinds = dict.fromkeys(edition.piece.parts[name].kind for name in stage.parts if name in step.added)
-        return f"Glue up the {listed(plural(kind) for kind in kinds)}"
+        first = set(stage.base) <= set(step.added)
+        verb = ("Glue up" if first else "Glue") if glued else ("Put together" if first else "Fit")
+        return f"{verb} the {listed(plural(kind) for kind in kinds)}"
     if new_moved:
-        verb = "Glue" if any(j.glued for j in step.joints) else "Fit"
+        verb = "Glue" if glued else "Fit"
         return f"{verb} the {listed(_plural_of(edition, step, kind) for kind in new_moved)}"
     return "Join the frames" if len(stage.moves) > 1 else "Join the two halves"
 
@@ -111,6 +177,6 @@ def _plural_of(edition: Edition, step: Step, kind: str) -> str:
 
 
 def _stage_caution(step: Step, glued: bool) -> str:
-    if step.last and not glued:
+    if step.last and not glued and not _slides_from(step):
         return "The piece is heavy now: lift it with a helper."
     return ""
