@@ -203,6 +203,8 @@ class Sequencer:
         raised[:3, 3] = np.array(out) * height
         mesh = self.meshes[name].moved(raised)
         for direction in self.directions:
+            if float(np.array(direction) @ np.array(out)) < -0.99:
+                continue  # back the way it came
             if all(free_travel(mesh, self.meshes[o], direction) == np.inf for o in group if o != name):
                 return _Removal(frozenset((name,)), (Leg(out, height), Leg(direction, float("inf"))))
         return None
@@ -221,11 +223,17 @@ class Sequencer:
         size = len(removal.group)
         parted = removal.group not in self.assemblies
         upwards = removal.path[0].direction[2]
-        # most of the piece lifted off the rest is the rest pulled out from below
-        down = upwards < -0.99 or (upwards > 0.99 and 2 * size > len(group))
+        # most of the piece lifted off the rest is the rest pulled out from below; what is made at the bench can be
+        # turned over for it
+        down = self._stands(group) and (upwards < -0.99 or (upwards > 0.99 and 2 * size > len(group)))
         height = -max(float(self.meshes[name].box[1][2]) for name in removal.group)
         direction = self.directions.index(removal.path[0].direction)
         return (down, not whole, crossing, parted, size, round(height, 3), direction, self._sorted(removal.group))
+
+    def _stands(self, group: frozenset[str]) -> bool:
+        """Whether a group reaches down to what the piece stands on."""
+        low = min(float(self.meshes[name].box[0][2]) for name in group)
+        return low < min(float(mesh.box[0][2]) for mesh in self.meshes.values()) + LIFT
 
     def _alike(self, first: _Removal, removals: list[_Removal], group: frozenset[str]) -> list[_Removal]:
         """The chosen removal and every other one of the same kinds that can go in the same step."""

@@ -7,8 +7,9 @@ from collections import Counter
 from model.copies import finished, mirror_images, wholes
 from model.frames import nearest_side
 from model.piece import AssemblyMade, FixingMade
-from model.sequence import Leg
+from model.sequence import Stage
 from model.steps import Step
+from plans.sides import SIDE_AXIS
 from publish.edition import Edition
 from publish.words.fixings import fixing_name, fixing_words
 from publish.words.loose import loose_words
@@ -31,7 +32,7 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
         text.append(_going_in(step, added))
     else:
         text.append(capital(f"{act} {added} to {base}.") if base else f"Put together {added}.")
-        text += _path_words(stage.moves[0].path)
+        text += _path_words(edition, stage)
     if glued:
         text += _glue_words(edition, step)
     text += loose_words(step)
@@ -121,10 +122,28 @@ def _made_at(edition: Edition, step: Step, made: AssemblyMade) -> int:
     return 0
 
 
-def _path_words(path: tuple[Leg, ...]) -> list[str]:
-    if len(path) < 2:
+IN_FROM = {"top": "from above", "bottom": "from below"}
+HOME = {
+    **{"top": "let it down into its place", "bottom": "lift it into its place"},
+    **dict.fromkeys(("left", "right", "front", "back"), "press it home sideways"),
+}
+
+
+def _path_words(edition: Edition, stage: Stage) -> list[str]:
+    """How a part goes in that comes to its joint one way and into it another; nothing for a straight way in."""
+    paths = {tuple(nearest_side(leg.direction) for leg in move.path) for move in stage.moves if len(move.path) > 1}
+    if not paths:
         return []
-    return ["Slide each one in along its length, a little above its place, then let it down into its notches."]
+    each = "it" if len(stage.moves) == 1 else "each one"
+    runs = {edition.piece.parts[move.parts[0]].spec.runs for move in stage.moves}
+    out, away = {path[0] for path in paths}, {path[-1] for path in paths}
+    if all(SIDE_AXIS[side] in runs for side in away):
+        come = f"Slide {each} in along its length"
+    else:
+        side = min(away) if len(away) == 1 else ""
+        come = f"Bring {each} in {IN_FROM.get(side, f'from the {side}' if side else 'from its own side')}"
+    home = {HOME[side] for side in out}
+    return [f"{come}, then {min(home) if len(home) == 1 else 'move it into its place'}."]
 
 
 def _glue_words(edition: Edition, step: Step) -> list[str]:
