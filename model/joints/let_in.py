@@ -13,7 +13,7 @@ from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, side_vector, turn
 from model.joints.joining import sink
 from model.kernel import KernelFault, Plane
-from model.overlap import contact_patches
+from model.overlap import common_volume, contact_patches
 from model.piece import Callout, Feature, Operation, Point, Size, Value
 from model.recess import NOTHING, placed
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Axis, Side
@@ -145,7 +145,12 @@ def must_leave(wall: float, what: str, least: float = LEAST_WALL) -> None:
 
 
 def groove(seam: Seam, tool: cq.Shape, reach: float, name: str, values: dict[str, Value]) -> None:
-    """Cut a groove with `tool` (standing frame of `of`) into the other part, and note it."""
+    """Cut a groove with `tool` (standing frame of `of`) into the other part, and note it.
+
+    A groove that another part has had ploughed right along there serves for both, and is told once.
+    """
+    if name == "groove" and common_volume(seam.into.world(seam.into.sharp), seam.of.world(tool)) < NOTHING:
+        return
     must_leave(wall_behind(seam, reach), f"the {name} in {seam.into.name} for {seam.of.name}")
     sink(seam.into, [seam.of.world(tool)], seam.of, name, values, -seam.direction, seen_open=True)
 

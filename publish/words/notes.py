@@ -106,11 +106,16 @@ def channel_stop(values: dict[str, Value], edition: Edition) -> str:
 
 
 def _rests(part: Part) -> list[str]:
-    glued = [
-        (feature.callouts[0].values["side"], feature.callouts[0].values["for"])
+    """Sides that are glued to another part: all of a side is left bare, or just the place where it is glued."""
+    glued = dict.fromkeys(
+        (feature.callouts[0].values["side"], feature.callouts[0].values["for"], feature.callouts[0].values["whole"])
         for feature in part.features
         if feature.kind == "glued face"
-    ]
+    )
     return [
-        f"The {side} is glued to the {other}: leave it flat and unfinished." for side, other in glued if side in SIDES
+        f"The {side} is glued to the {other}: leave it flat and unfinished."
+        if whole == "yes"
+        else f"The {other} is glued to the {side}: leave the wood bare there."
+        for side, other, whole in glued
+        if side in SIDES
     ]
