@@ -68,6 +68,17 @@ def test_one_gap_stands_for_every_cut_and_levels_are_cut_to_alike(built):
     assert box(piece.parts["shelf"])[:, :2] == pytest.approx(np.array([[-177, -97], [177, 57]]))
 
 
+def test_a_gap_may_have_a_size_of_its_own_in_each_system(built):
+    piece = built(
+        CASE
+        + """  shelf:
+    {wood: white oak, runs: left-right, thick: up-down, width: 100, thickness: 18, where: {bottom: 100, front: 0},
+     cut to: {left: side, right: side}, gap: {inch: 1/16, mm: 2}}
+"""
+    )
+    assert box(piece.parts["shelf"])[:, 0] == pytest.approx([-178, 178])
+
+
 def test_a_block_follows_in_all_three_directions(built):
     piece = built(
         CASE
