@@ -202,9 +202,14 @@ def _loose_rows(piece: Piece) -> list[HardwareRow]:
 
 
 def glue_total(piece: Piece) -> float:
-    """Area to be glued, all joints together, those between the boards of a part among them (mm2)."""
-    joints = sum(glue_area(piece.parts[j.a], piece.parts[j.b]) for j in piece.joints if j.glued)
+    """Area for the glue of the design, all joints together, those between the boards of a part among them (mm2)."""
+    joints = sum(glue_area(piece.parts[j.a], piece.parts[j.b]) for j in piece.joints if j.glued and not j.adhesive)
     return joints + sum(glue_lines(part) for part in piece.parts.values())
+
+
+def adhesives(piece: Piece) -> dict[str, int]:
+    """Every adhesive that is not the glue of the design, and how many joints it sticks."""
+    return dict(Counter(joint.adhesive for joint in piece.joints if joint.adhesive))
 
 
 def finish_area(piece: Piece) -> float:
