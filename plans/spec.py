@@ -109,6 +109,11 @@ class PartSpec(Entry):
         """Its wood, sheet or material."""
         return self.wood or self.sheet or self.material or ""
 
+    @property
+    def has_face_grain(self) -> bool:
+        """Whether it is of sheet goods with a veneer on either face."""
+        return self.sheet is not None and "plywood" in self.sheet.lower()
+
 
 class Supply(Entry):
     """Something bought and not drawn: hooks, plugs, felt pads."""

@@ -127,8 +127,8 @@ FITTED: dict[str, str] = {
     "drawer slide": "Screw {these} to {onto} and to {into}, level and alike on both sides.",
     "lid stay": "Screw {these} to {into}. Open {onto} as far as it should go and screw them to it; see that they fold "
     "without pinching.",
-    "wall strap": "Screw {these} to {onto}. Where the piece will stand, drive a screw through each into a stud or solid "
-    "wall. Follow the instructions of the strap's maker, and local rules.",
+    "wall strap": "Screw {these} to {onto}. Where the piece will stand, drive a screw through each into a stud or "
+    "solid wall. Follow the instructions of the strap's maker, and local rules.",
 }
 
 # the caution before the act, for what can hurt
