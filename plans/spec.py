@@ -86,7 +86,8 @@ class PartSpec(Entry):
     supplied: bool = Field(default=False, description="made by others: it is bought, and not cut")
     rings: Rings = "any"
     stock: str | None = Field(
-        default=None, description="rough thickness it is milled from: 4/4, 8/4; of a sheet, its nominal thickness"
+        default=None,
+        description="rough thickness it is milled from: 4/4; a dressed size: 2x4; of a sheet, its nominal thickness",
     )
     glued_up: GluedUp | None = Field(default=None, alias="glued up", description="the boards it is made of")
     runs: Axis = Field(description="the way the grain, and its length, runs")
