@@ -62,11 +62,16 @@ def one_solid(shape: cq.Shape, what: str) -> cq.Solid:
     return solid
 
 
-def cut(solid: cq.Solid, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True) -> cq.Solid:
-    """`solid` less all `tools`. With `must_change`, tools that take nothing away are a fault."""
+def cut(
+    solid: cq.Solid, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True, near: float | None = None
+) -> cq.Solid:
+    """`solid` less all `tools`. With `must_change`, tools that take nothing away are a fault.
+
+    What lies within `near` (mm) counts as touching: tools swept along a free curve lie on it no better than that.
+    """
     cutters = list(tools)
     before = solid.Volume()
-    result = one_solid(solid.cut(*cutters), what)
+    result = one_solid(solid.cut(*cutters, tol=near), what)
     after = result.Volume()
     least = before - sum(tool.Volume() for tool in cutters) - VOLUME_NOISE
     if after < least or after > before + VOLUME_NOISE:

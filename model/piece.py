@@ -118,6 +118,7 @@ class JointMade:
     travel: float  # mm it must move to be free of the joint
     glued: bool
     loose: tuple[LoosePiece, ...] = ()
+    adhesive: str | None = None  # where it is not the glue of the design
 
 
 @dataclass(frozen=True)

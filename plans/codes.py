@@ -75,6 +75,7 @@ CODES: dict[str, str] = {
     "sheet-thickness": "a part that is not as thick as its sheet",
     "unknown-material": "a material without a density",
     "unknown-wood": "a wood that is not in the table",
+    "stock-too-small": "a part thicker or wider than the dressed stock it is cut from",
     "unknown-stock": "a rough thickness that is not in the table",
     "unknown-gauge": "a screw gauge that is not in the table",
     "unknown-size": "a size of hardware that is not in the table",

@@ -10,6 +10,7 @@ from pydantic import TypeAdapter, ValidationError
 
 from plans.checks import Reading, check_reading
 from plans.design import Design
+from plans.library import sheet
 from plans.placing import Assembly
 from plans.problems import Problem, has_errors
 from plans.scope import Scope, open_scope
@@ -40,7 +41,7 @@ def read_design(path: str | Path, system: System | None = None) -> tuple[Design 
 
 def resolve(source: Source, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
     """As `read_design`, from a source that has been read."""
-    data = _with_wood_of_all(source.data)
+    data = _with_what_is_said_once(source.data)
     scope = open_scope(data, system)
     spec: DesignSpec | None = None
     problems: list[Problem] = []
@@ -65,17 +66,24 @@ def resolve(source: Source, system: System | None = None) -> tuple[Design | None
     return design, in_order(problems)
 
 
-def _with_wood_of_all(data: dict[str, Any]) -> dict[str, Any]:
-    """The wood said at the head of the file goes to every part that does not say what it is made of."""
-    wood, parts = data.get("wood"), data.get("parts")
-    if not isinstance(wood, str) or not isinstance(parts, dict):
+def _with_what_is_said_once(data: dict[str, Any]) -> dict[str, Any]:
+    """The file with what it leaves to be understood: the wood of all parts, and the thickness a sheet is sold in."""
+    parts = data.get("parts")
+    if not isinstance(parts, dict):
         return data
-    unsaid = {
-        name: {"wood": wood, **part}
-        for name, part in parts.items()
-        if isinstance(part, dict) and not part.keys() & {"wood", "sheet", "material"}
-    }
-    return {**data, "parts": {**parts, **unsaid}}
+    return {**data, "parts": {name: _understood(part, data.get("wood")) for name, part in parts.items()}}
+
+
+def _understood(part: Any, wood: Any) -> Any:
+    if not isinstance(part, dict):
+        return part
+    if isinstance(wood, str) and not part.keys() & {"wood", "sheet", "material"}:
+        return {"wood": wood, **part}
+    called, stock = part.get("sheet"), part.get("stock")
+    if isinstance(called, str) and isinstance(stock, str) and "thickness" not in part:
+        sold = sheet(called, stock)
+        return part if sold is None else {**part, "thickness": f"{sold.true:g} mm"}
+    return part
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:

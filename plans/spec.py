@@ -47,7 +47,8 @@ class PartSpec(Entry):
     supplied: bool = Field(default=False, description="made by others: it is bought, and not cut")
     rings: Rings = "any"
     stock: str | None = Field(
-        default=None, description="rough thickness it is milled from: 4/4, 8/4; of a sheet, its nominal thickness"
+        default=None,
+        description="rough thickness it is milled from: 4/4; a dressed size: 2x4; of a sheet, its nominal thickness",
     )
     glued_up: GluedUp | None = Field(default=None, alias="glued up", description="the boards it is made of")
     runs: Axis = Field(description="the way the grain, and its length, runs")
@@ -89,6 +90,11 @@ class PartSpec(Entry):
     def thickness_at_most(self) -> float:
         """The stated thickness (mm); no limit where it follows from what the part is cut to."""
         return inf if self.thickness is None else self.thickness
+
+    @property
+    def has_face_grain(self) -> bool:
+        """Whether it is of sheet goods with a veneer on either face."""
+        return self.sheet is not None and "plywood" in self.sheet.lower()
 
 
 class Supply(Entry):

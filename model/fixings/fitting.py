@@ -15,6 +15,7 @@ from model.kernel import KernelFault
 from model.piece import Callout, Feature, Operation, Value
 from model.recess import recess_sizes
 from model.shaping.hole import bore, centre_sizes
+from plans.library import Bought, screw, species
 
 CLEAR = 1.0  # mm a tool stands out of the face
 LEAST_WALL = 2.0  # mm of wood that must be left round a hole, and behind one that is not bored through
@@ -61,6 +62,19 @@ def bore_holes(body: Body, mouths: Sequence[Vector], inward: Vector, hole: Bore,
     operation = Operation("fitting hole", dict(values))
     name = None if other is None else other.name
     body.features.append(Feature("fitting hole", "fixing", sizes, (callout,), operation, name))
+
+
+def pilot(body: Body, size: Bought, asked: str) -> float:
+    """The pilot for the screws a thing is sold with, by the wood of the part (mm).
+
+    Drills go by the system it was `asked` for in.
+    """
+    known = screw(int(size["gauge"]))
+    assert known is not None
+    wood = species(body.spec.wood)
+    soft = wood is not None and wood.group == "softwood"
+    drills = known.metric_drills if asked.endswith("mm") else known.drills
+    return drills.pilot_soft if soft else drills.pilot_hard
 
 
 def _backed(body: Body, centre: Vector, inward: Vector, hole: Bore) -> None:

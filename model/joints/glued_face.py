@@ -24,7 +24,11 @@ def join(bodies: dict[str, list[Body]], joint: GluedFace, number: int, habits: H
             patch = patches[0]
             direction = round_point(patch.normal)
             where = round_point(patch.centroid)
-            made.append(JointMade("glued face", number, of.name, to.name, where, direction, 0.0, glued=True))
+            made.append(
+                JointMade(
+                    "glued face", number, of.name, to.name, where, direction, 0.0, glued=True, adhesive=joint.adhesive
+                )
+            )
             for body, other, sign in ((of, to, 1.0), (to, of, -1.0)):
                 _note(body, other, patch, patch.normal * sign)
     return made

@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from plans.checks.reading import Reading
 from plans.library import (
     all_species,
+    dressed,
+    dressed_sizes,
     material,
     materials,
     rough_stock,
@@ -19,6 +21,7 @@ from plans.source import KeyPath
 from plans.spec import PartSpec
 from plans.suggest import closest, listed
 
+NEAR = 0.01  # mm
 THICKNESS_NOISE = 0.8  # mm; 1/32 in, by which plywood differs from sheet to sheet (common practice)
 
 
@@ -45,11 +48,31 @@ def check_materials(reading: Reading) -> Iterator[Problem]:
 def _wood(reading: Reading, name: str, part: PartSpec) -> Iterator[Problem]:
     if species(part.wood) is None:
         yield _unknown_wood(reading, name, part.wood)
-    if part.stock is not None and rough_stock(part.stock) is None:
-        hint = f"write {listed(stock.name for stock in rough_stocks())}"
+    if dressed(part.stock) is not None:
+        yield from _dressed(reading, name, part)
+    elif part.stock is not None and rough_stock(part.stock) is None:
+        sizes = [*(stock.name for stock in rough_stocks()), *(size.name for size in dressed_sizes())]
         yield reading.problem(
-            "unknown-stock", ("parts", name, "stock"), f"'{part.stock}' is no rough thickness of the table", hint
+            "unknown-stock",
+            ("parts", name, "stock"),
+            f"'{part.stock}' is neither a rough thickness nor a dressed size of the table",
+            f"write {listed(sizes)}",
         )
+
+
+def _dressed(reading: Reading, name: str, part: PartSpec) -> Iterator[Problem]:
+    """Planed stock yields no more than its own thickness and width; boards glued up yield more one way."""
+    size = dressed(part.stock)
+    assert size is not None
+    joined = part.glued_up.joined if part.glued_up is not None else None
+    limits = [] if joined == "face to face" else [("thickness", part.thickness, size.thickness)]
+    limits += [] if joined == "edge to edge" else [("width", part.width, size.width)]
+    for what, wanted, yielded in limits:
+        if wanted is not None and wanted > yielded + NEAR:
+            message = f"a {size.name} is dressed to a {what} of {reading.shown(yielded)}, and this part is "
+            message += reading.shown(wanted)
+            hint = f"take a larger stock, or a {what} of {reading.shown(yielded)} at most"
+            yield reading.problem("stock-too-small", ("parts", name, what), message, hint)
 
 
 def _sheet(reading: Reading, name: str, part: PartSpec, called: str) -> Iterator[Problem]:

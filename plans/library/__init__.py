@@ -1,6 +1,7 @@
 """The tables: woods, rough lumber, screws, hardware. Each file says where every figure is from."""
 
 from plans.library.boards import BoardSold, boards_sold
+from plans.library.dressed import Dressed, dressed, dressed_sizes
 from plans.library.hardware import Bought, bought, hardware, sizes_of
 from plans.library.materials import Material, material, materials
 from plans.library.rough_stock import RoughStock, rough_stock, rough_stocks
@@ -11,6 +12,7 @@ from plans.library.species import Species, all_species, species
 __all__ = [
     "BoardSold",
     "Bought",
+    "Dressed",
     "Drills",
     "Material",
     "RoughStock",
@@ -20,6 +22,8 @@ __all__ = [
     "all_species",
     "boards_sold",
     "bought",
+    "dressed",
+    "dressed_sizes",
     "hardware",
     "material",
     "materials",

@@ -11,7 +11,7 @@ from model.sequence import Stage
 from model.steps import Step
 from plans.sides import SIDE_AXIS
 from publish.edition import Edition
-from publish.words.fixings import fixing_name, fixing_words
+from publish.words.fixings import CAUTIONS, fixing_name, fixing_words
 from publish.words.loose import loose_words
 from publish.words.names import capital, listed, number, plural
 from publish.words.step_words import StepWords
@@ -148,14 +148,26 @@ def _path_words(edition: Edition, stage: Stage) -> list[str]:
 
 def _glue_words(edition: Edition, step: Step) -> list[str]:
     assert step.stage is not None
-    count = sum(joint.glued for joint in step.joints) // step.stage.times
+    count = sum(joint.glued and not joint.adhesive for joint in step.joints) // step.stage.times
+    text = [_stuck(name, step) for name in dict.fromkeys(j.adhesive for j in step.joints) if name]
+    if not count:
+        return text
     glue = edition.piece.design.spec.glue or "glue"
     where = (
         "both faces of the joint and close it" if count == 1 else f"the faces of {number(count)} joints and close them"
     )
-    text = [f"Spread {glue} thinly on {where}."]
+    text.append(f"Spread {glue} thinly on {where}.")
     text.append("Check that it is square and free of wind, wipe off squeezed-out glue, and leave it clamped overnight.")
     return text
+
+
+def _stuck(adhesive: str, step: Step) -> str:
+    count = sum(joint.adhesive == adhesive for joint in step.joints)
+    faces = "both faces" if count == 1 else f"the faces of {number(count)} joints"
+    return (
+        f"Rub {faces} clean of dust and grease, stick them with {adhesive}, and let it set as its maker says: "
+        "nothing is screwed there."
+    )
 
 
 def fixings_words(edition: Edition, step: Step) -> list[str]:
@@ -167,6 +179,12 @@ def fixings_words(edition: Edition, step: Step) -> list[str]:
     if any(fixing.values.get("plugged") is not None for fixing in step.fixings):
         text.append("Glue a plug over each screw with its grain in line, and plane it flush when dry.")
     return text
+
+
+def fixings_caution(step: Step) -> str:
+    """What to beware of in fitting them; empty where nothing is dangerous."""
+    kinds = dict.fromkeys(fixing.kind for fixing in step.fixings)
+    return " ".join(CAUTIONS[kind] for kind in kinds if kind in CAUTIONS)
 
 
 def _stage_title(edition: Edition, step: Step) -> str:
@@ -196,6 +214,6 @@ def _plural_of(edition: Edition, step: Step, kind: str) -> str:
 
 
 def _stage_caution(step: Step, glued: bool) -> str:
-    if step.last and not glued and not _slides_from(step):
-        return "The piece is heavy now: lift it with a helper."
-    return ""
+    lifted = step.last and not glued and not _slides_from(step)
+    heavy = "The piece is heavy now: lift it with a helper." if lifted else ""
+    return " ".join(filter(None, (heavy, fixings_caution(step))))

@@ -112,11 +112,13 @@ NAMES: dict[str, Callable[[Edition, Values], Named]] = {
     "magnet": _sized("disc magnet"),
     "nail": _long("nail"),
     "drawer slide": _sized("drawer slide"),
+    "lid stay": _sized("lid stay"),
+    "wall strap": _sized("wall strap"),
 }
 
 # {these}: how many of what; {onto} and {into}: the two kinds of part
 FITTED: dict[str, str] = {
-    "wood screw": "Bore the pilots through the screw holes into {into}, and drive {these}.",
+    "wood screw": "Bore the pilots through the screw holes into {into}. Drive {these}.",
     "top fastener": "Set {these} in {onto} and screw them to {into}; leave them free to slide as the wood moves.",
     "butt hinge": "Screw {these} to {onto}, then to {into}; try the swing with one screw a leaf first.",
     "shelf pin": "Push {these} into {onto} and lay {into} on them.",
@@ -126,4 +128,15 @@ FITTED: dict[str, str] = {
     "magnet": "Glue {these} into {onto} and {into}, so that facing ones draw each other.",
     "nail": "Drive {these} through {onto} into {into} and set the heads a little below the face.",
     "drawer slide": "Screw {these} to {onto} and to {into}, level and alike on both sides.",
+    "lid stay": "Screw {these} to {into}. Open {onto} as far as it should go and screw them to it; see that they fold "
+    "without pinching.",
+    "wall strap": "Screw {these} to {onto}. Where the piece will stand, drive a screw through each into a stud or "
+    "solid wall. Follow the instructions of the strap's maker, and local rules.",
+}
+
+# the caution before the act, for what can hurt
+CAUTIONS: dict[str, str] = {
+    "lid stay": "A falling lid can crush fingers: hold it with a helper until the stay bears it.",
+    "wall strap": "A tall piece can tip and kill a child. Do not load it before it is fixed to the wall, with screws "
+    "that suit the wall.",
 }

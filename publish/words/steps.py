@@ -6,7 +6,7 @@ from collections.abc import Callable
 
 from model.steps import Step
 from publish.edition import Edition
-from publish.words.assembly import fixings_words, stage_words
+from publish.words.assembly import fixings_caution, fixings_words, stage_words
 from publish.words.names import counted
 from publish.words.step_words import StepWords, features
 from publish.words.work import WORK_WRITERS
@@ -56,7 +56,7 @@ def _supplies(edition: Edition, step: Step) -> StepWords:
 
 
 def _fittings(edition: Edition, step: Step) -> StepWords:
-    return StepWords("Fit the last of the hardware", tuple(fixings_words(edition, step)))
+    return StepWords("Fit the last of the hardware", tuple(fixings_words(edition, step)), fixings_caution(step))
 
 
 WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {

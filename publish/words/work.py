@@ -55,10 +55,10 @@ def _size(edition: Edition, step: Step) -> StepWords:
     sheets = [item for item in step.items if edition.piece.parts[item.shown].spec.sheet]
     text = []
     if sheets:
-        text.append(
-            f"Cut {marks(sheets)} from their sheets, the face grain along the length: first oversize with a guided "
-            "saw, then to size."
-        )
+        text.append(f"Cut {marks(sheets)} from their sheets: first oversize with a guided saw, then to size.")
+        grained = [item for item in sheets if edition.piece.parts[item.shown].spec.has_face_grain]
+        if grained:
+            text.append(f"Lay out {marks(grained)} with the face grain along the length.")
     if len(sheets) < len(step.items):
         text.append("Rip every solid part to its finished width and plane it to its finished thickness.")
     if any(features(edition, item, *TONGUED) for item in step.items):

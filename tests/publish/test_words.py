@@ -17,7 +17,7 @@ from publish.drawing.records import Label, Sheet
 from publish.edition import Edition
 from publish.words.assembly import stage_words
 from publish.words.care import care
-from publish.words.fixings import screw_name
+from publish.words.fixings import fixing_name
 from publish.words.guide import CAUTIONS, READING, RESPONSIBILITY, reading
 from publish.words.names import capital, counted, listed, number, plural
 from publish.words.notes import notes
@@ -181,4 +181,4 @@ def test_screws_are_named_as_shops_sell_them(words_of: Edition) -> None:
     """Inch screws by gauge number and fractional length; metric ones by whole diameter and length (common practice)."""
     pattern = {"inch": r"No\. \d+ × [\d⁄ ]+ in wood screw", "mm": r"\d(\.5)? × \d*[05] mm wood screw"}
     for fixing in words_of.piece.fixings:
-        assert re.fullmatch(pattern[words_of.units.name], screw_name(words_of, fixing.values))
+        assert re.fullmatch(pattern[words_of.units.name], fixing_name(words_of, fixing.kind, fixing.values))
