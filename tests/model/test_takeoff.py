@@ -120,7 +120,7 @@ def test_screws_are_counted(bench):
     counted = {
         (round(float(str(row.values["long"])) / INCH, 6), row.values["plugged"] is not None): row.count for row in rows
     }
-    assert counted == {(1.75, True): 26, (1.25, False): 6}
+    assert counted == {(1.75, True): 26, (1.5, False): 6}
     assert sum(row.count for row in rows) == sum(len(fixing.points) for fixing in bench.fixings)
 
 
