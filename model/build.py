@@ -81,7 +81,7 @@ class Builder:
             yield
         except KernelFault as fault:
             hint = "change the sizes that lead here, or take the feature out to see the rest"
-            self.problems.append(Problem(code, "error", f"{fault.reason}", place, hint, parts))
+            self.problems.append(Problem(code, "error", fault.said(self.design.spec.units), place, hint, parts))
 
     def _make(self, kind: str, spec: PartSpec) -> list[Body]:
         lead = self._lead(kind)

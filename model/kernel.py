@@ -7,6 +7,7 @@ right; the builder turns it into a problem that names the part and the feature.
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -15,6 +16,7 @@ import numpy as np
 from OCP.BRepLib import BRepLib
 
 from model.frames import Vector
+from plans.units import System, shown
 
 REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
 VOLUME_NOISE = 1e-3  # mm3
@@ -22,11 +24,23 @@ SMOOTH_ANGLE = 1e-4  # radians two faces may turn at an edge that still counts a
 
 
 class KernelFault(Exception):
-    """The kernel did not give one valid solid; `reason` is for the maker."""
+    """The kernel did not give one valid solid; `reason` is for the maker, its lengths written with `spell`."""
 
     def __init__(self, reason: str) -> None:
         super().__init__(reason)
         self.reason = reason
+
+    def said(self, units: System) -> str:
+        """The reason with its lengths in the units of the design."""
+        return _MARKED.sub(lambda found: shown(float(found[1]), units), self.reason)
+
+
+_MARKED = re.compile("\u27e6([^\u27e7]*)\u27e7")
+
+
+def spell(mm: float) -> str:
+    """A length (mm) in the words of a fault: it is written in the units of the design when the maker is told."""
+    return f"\u27e6{float(mm)!r}\u27e7"
 
 
 @dataclass(frozen=True)

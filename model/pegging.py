@@ -10,7 +10,7 @@ import cadquery as cq
 from model import kernel
 from model.body import Body
 from model.frames import Vector, apply, axis_vector, nearest_side, round_point, side_vector, turn
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, LoosePiece, Operation, Size, Value
 from model.shaping.hole import CLEAR, bore, centre_sizes
 from model.tenon_seat import Seat, on_shoulder
@@ -61,7 +61,7 @@ def peg_across(seat: Seat, pegs: Pegs, made: list[Peg], what: str = "peg") -> li
             raise KernelFault(f"a peg misses {into.name}; change `set in` or the number of pegs")
         if pegs.deep is not None and above + below - pegs.deep < FLOOR:
             left = above + below - pegs.deep
-            raise KernelFault(f"the peg hole leaves {left:.1f} mm of wood under it; at least {FLOOR:.0f} is wanted")
+            raise KernelFault(f"the peg hole leaves {spell(left)} of wood under it; at least {spell(FLOOR)} is wanted")
         mouths.append(apply(into.back, centre + out * above))
         reach = max(reach, above + below)
     deep = reach + CLEAR if pegs.deep is None else pegs.deep
@@ -145,7 +145,7 @@ def _needs_relish(seat: Seat, pegs: Pegs) -> None:
         (pegs.set_in - pegs.diameter / 2, "between it and the shoulder"),
     ):
         if left < least - 0.01:
-            raise KernelFault(f"the peg leaves {left:.1f} mm of wood {where}; at least {least:.1f} is wanted")
+            raise KernelFault(f"the peg leaves {spell(left)} of wood {where}; at least {spell(least)} is wanted")
     room = seat.width(seat.of.wide) / pegs.count - pegs.diameter
     if room < least - 0.01:
-        raise KernelFault(f"the pegs leave {room:.1f} mm of tenon beside each; at least {least:.1f} is wanted")
+        raise KernelFault(f"the pegs leave {spell(room)} of tenon beside each; at least {spell(least)} is wanted")

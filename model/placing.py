@@ -14,7 +14,7 @@ import numpy as np
 from model import kernel
 from model.body import Body, extents_of
 from model.frames import Matrix, Vector, axis_vector, lean_rotation, placing
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from plans.fields import CutTarget, Position, Term
 from plans.placing import Repeat
 from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of
@@ -244,7 +244,7 @@ def row(repeat: Repeat, low: float, high: float, standing: Standing, level: floa
         start, end = (standing.value(repeat.between[side], level) for side in sides_of(repeat.along))
         gap = (end - start - count * own) / (count + 1)
         if gap < -NEAR:
-            raise KernelFault(f"{count} of {own:.1f} mm each have no room in the {end - start:.1f} mm they are to fill")
+            raise KernelFault(f"{count} of {spell(own)} each have no room in the {spell(end - start)} they are to fill")
         steps = [start + gap * (i + 1) + own * i - low for i in range(count)]
     else:
         pitch = _pitch(repeat, own)

@@ -12,7 +12,7 @@ from OCP.TopAbs import TopAbs_State
 from model import kernel
 from model.body import Body, Extents, extents_of
 from model.frames import Vector, side_vector
-from model.kernel import KernelFault, Plane
+from model.kernel import KernelFault, Plane, spell
 from model.piece import Callout, Feature, Operation
 from model.placing import Stand, Standing
 from model.slopes import slope_values
@@ -53,7 +53,7 @@ def _must_reach(body: Body, side: Side, plane: Plane) -> None:
     """A blank that stops before what it is cut to would stay as long, or as wide, as it was."""
     short = -max(plane.height(corner) for corner in kernel.vertices(body.sharp))
     if short > SHORT:
-        raise KernelFault(f"the {side} of {body.name} stops {short:.1f} mm short of what it is cut to")
+        raise KernelFault(f"the {side} of {body.name} stops {spell(short)} short of what it is cut to")
 
 
 def _target_plane(body: Body, side: Side, target: CutTarget, standing: Standing) -> Plane:

@@ -11,7 +11,7 @@ import numpy as np
 from model import kernel
 from model.body import Body, extents_of
 from model.frames import Vector, apply, nearest_side, round_point, turn
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, Operation, Value
 from model.recess import recess_sizes
 from model.shaping.hole import bore, centre_sizes
@@ -82,8 +82,8 @@ def _backed(body: Body, centre: Vector, inward: Vector, hole: Bore) -> None:
     behind = _wood(body, centre + inward * NEAR, inward)
     if hole.deep is not None and behind < hole.deep + LEAST_WALL - 2 * NEAR:
         raise KernelFault(
-            f"the hole for the {hole.purpose} is {hole.deep:.1f} mm deep and {body.name} has {behind:.1f} mm there; "
-            f"at least {LEAST_WALL:.0f} mm is to be left behind it"
+            f"the hole for the {hole.purpose} is {spell(hole.deep)} deep and {body.name} has {spell(behind)} there; "
+            f"at least {spell(LEAST_WALL)} is to be left behind it"
         )
 
 
@@ -93,8 +93,8 @@ def _walled(body: Body, centre: Vector, inward: Vector, hole: Bore) -> None:
         wall = min(_wood(body, centre + inward * level, way) for way in _ways(inward)) - hole.diameter / 2
         if wall < LEAST_WALL - NEAR:
             raise KernelFault(
-                f"the hole for the {hole.purpose} leaves {max(wall, 0):.1f} mm of {body.name} beside it; at least "
-                f"{LEAST_WALL:.0f} mm is wanted"
+                f"the hole for the {hole.purpose} leaves {spell(max(wall, 0))} of {body.name} beside it; at least "
+                f"{spell(LEAST_WALL)} is wanted"
             )
 
 

@@ -10,7 +10,7 @@ from model.body import Body
 from model.fixings.fitting import SLACK, Bore, bore_holes, pilot
 from model.fixings.seating import Seat, frame, middle_of, seats
 from model.frames import Vector, location, round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import FixingMade
 from plans.fixings.lid_stay import LidStay
 from plans.library import Bought, bought
@@ -39,7 +39,7 @@ def _hung(seat: Seat, entry: LidStay, size: Bought, way: Vector, number: int) ->
     room = seat.length - entry.inset
     if size["long"] > room:
         raise KernelFault(
-            f"the stay is {size['long']:.0f} mm long, folded, and {seat.lower.name} leaves {max(room, 0):.1f} mm for it"
+            f"the stay is {spell(size['long'])} long, folded, and {seat.lower.name} leaves {spell(max(room, 0))} for it"
         )
     inner = seat.across if float((middle_of(seat.upper) - seat.middle) @ seat.across) >= 0 else -seat.across
     # a lid with a curved edge leaves a strip whose middle is not halfway

@@ -54,4 +54,4 @@ def test_pilots(built, wood):
 def test_longer_than_the_side(outcome):
     piece, problems = outcome(chest(inset=201))
     assert piece is None and [(p.code, p.place.line) for p in problems] == [("fixing-fails", 14)]
-    assert "leaves 199.0 mm" in problems[0].message
+    assert "leaves 199 mm" in problems[0].message

@@ -70,9 +70,9 @@ def test_square_to_a_leaning_face(built, lean, thick, wide, long):
 @pytest.mark.parametrize(
     ("said", "words"),
     [
-        ("thick: 24, wide: 40, long: 60", "leaves 2.9 mm of wall in rail; at least 3.0 mm is wanted"),
+        ("thick: 24, wide: 40, long: 60", "leaves 2.9 mm of wall in rail; at least 3 mm is wanted"),
         ("thick: 10, wide: 40, long: 120, deep: 57", "leaves 1.5 mm of wood under it in post left; at least 3"),
-        ("thick: 10, wide: 30, long: 60, per place: 2, from ends: 20", "mortises in post left; at least 10.0"),
+        ("thick: 10, wide: 30, long: 60, per place: 2, from ends: 20", "mortises in post left; at least 10 mm"),
     ],
 )
 def test_outside_its_limits(outcome, said, words):
