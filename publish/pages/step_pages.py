@@ -70,7 +70,7 @@ def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> 
         if not flowed.rest:
             return
         blocks = list(flowed.rest)
-        records, text = _head(edition, f"{words.title} (continued)", number, _box(edition, len(columns)))
+        records, text = _head(edition, f"{words.title} (continued)", None, _box(edition, len(columns)))
 
 
 def _box(edition: Edition, column: int) -> Box:
@@ -81,13 +81,15 @@ def _box(edition: Edition, column: int) -> Box:
     return Box(left, area.bottom, left + width, area.top)
 
 
-def _head(edition: Edition, title: str, number: int, box: Box) -> tuple[list[Record], Box]:
-    """A box to tick, the number and the title; and the room below them."""
+def _head(edition: Edition, title: str, number: int | None, box: Box) -> tuple[list[Record], Box]:
+    """A box to tick, the number and the title; and the room below them. Where a step goes on, the title alone."""
     letters = edition.style.lettering
     y = box.top - letters.heading
     side = 4.0
-    records: list[Record] = [rectangle(Box(box.left, y - 0.4, box.left + side, y - 0.4 + side), Pen(points(0.8)))]
-    records += set_text(str(number), box.left + side + 2.5, y, letters.heading, "bold")
+    records: list[Record] = []
+    if number is not None:
+        records.append(rectangle(Box(box.left, y - 0.4, box.left + side, y - 0.4 + side), Pen(points(0.8))))
+        records += set_text(str(number), box.left + side + 2.5, y, letters.heading, "bold")
     lines = wrap(title, box.width - 16.0, letters.heading, "bold")
     for n, line in enumerate(lines):
         records += set_text(line, box.left + side + 10.0, y - n * letters.heading * 1.2, letters.heading, "bold")
