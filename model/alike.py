@@ -111,8 +111,8 @@ def mark(number: int) -> str:
     return letters
 
 
-def fingerprint(solid: cq.Solid, tag: str = "") -> Fingerprint:
-    """The telling points of a solid; `tag` sets them apart from those of another."""
+def fingerprint(solid: cq.Shape, tag: str = "") -> Fingerprint:
+    """The telling points of a solid, or of several together; `tag` sets them apart from those of another."""
     seams, points, kinds, sizes = _seams(solid), [], [], []
     corners = TopTools_IndexedMapOfShape()
     for edge in solid.Edges():
@@ -180,7 +180,7 @@ def _same_item(parts: dict[str, Part], prints: dict[str, Fingerprint], a: str, b
     return match_fingerprints(prints[a], prints[b], TOLERANCE, (axis_vector(one.runs), axis_vector(other.runs)))
 
 
-def _seams(solid: cq.Solid) -> list[cq.Edge]:
+def _seams(solid: cq.Shape) -> list[cq.Edge]:
     """Edges at which a round face meets itself: where they lie is chance."""
     return [
         edge

@@ -10,7 +10,7 @@ from model.boards.pieces import Board, Layout, Rules, Wanted
 from model.boards.sheets import lay_out_sheets
 from model.piece import Piece
 from model.takeoff import CutRow, cut_list
-from plans.library import sheet
+from plans.library import dressed, sheet
 from plans.library.boards import boards_sold
 
 SHEET_TRIM = 6.35  # mm; 1/4 in off each edge of a sheet, which comes bruised (common practice)
@@ -45,6 +45,8 @@ def _plan(piece: Piece, wood: str, stock: str, rows: list[CutRow]) -> StockPlan:
     if of_sheet:
         rules = replace(rules, end_trim=SHEET_TRIM, edge_trim=SHEET_TRIM, edge_allowance=0.0)
         return StockPlan(wood, stock, lay_out_sheets(wanted, _sheets(piece, wood, stock), rules), rules, "sheet")
+    if dressed(stock) is not None:
+        rules = replace(rules, edge_allowance=0.0)  # its edges are planed already
     return StockPlan(wood, stock, lay_out_boards(wanted, _boards(piece, wood, stock), rules), rules)
 
 
@@ -69,7 +71,10 @@ def _sheets(piece: Piece, name: str, nominal: str) -> list[Board]:
 def _boards(piece: Piece, wood: str, stock: str) -> list[Board]:
     """The maker's own boards of that stock, those on hand first; what is commonly sold where none are listed."""
     listed = _listed(piece, wood, stock)
+    planed, lengths = dressed(stock), dict.fromkeys(b.length for b in boards_sold(piece.design.system))
     sold = [Board(b.name, b.length, b.width) for b in boards_sold(piece.design.system)]
+    if planed is not None:
+        sold = [Board(planed.name, length, planed.width) for length in lengths]
     return listed + ([] if any(not board.on_hand for board in listed) else sold)
 
 

@@ -16,7 +16,7 @@ import cadquery as cq
 import numpy as np
 
 from model import kernel
-from model.frames import Matrix, Vector, inverse, location, mirror_matrix, placing, side_vector
+from model.frames import Matrix, Vector, axis_vector, inverse, location, mirror_matrix, placing, side_vector
 from model.kernel import Plane
 from model.meshes import Mesh, mesh_of
 from model.piece import Callout, Feature, Part, Point, Size, Value
@@ -184,8 +184,14 @@ class Body:
 MIRRORS: dict[Axis, Literal["YZ", "XZ", "XY"]] = {"left-right": "YZ", "front-back": "XZ", "up-down": "XY"}
 
 
-def mirrored(body: Body, axis: Axis, name: str) -> Body:
-    """The mirror image of a part in the centre plane of the piece square to `axis`."""
+def shifted(body: Body, shift: Vector, name: str) -> Body:
+    """The same part elsewhere, `shift` mm away."""
+    at = placing(body.at[:3, :3], body.at[:3, 3] + shift)
+    return replace(body, name=name, at=at, features=list(body.features), _meshed=None)
+
+
+def mirrored(body: Body, axis: Axis, name: str, centre: float = 0.0) -> Body:
+    """The mirror image of a part in a plane square to `axis`: the centre plane of the piece, or `centre` mm off it."""
     mirror = mirror_matrix(axis)
     corners = np.array([mirror @ body.blank.low, mirror @ body.blank.high])
     return Body(
@@ -194,7 +200,7 @@ def mirrored(body: Body, axis: Axis, name: str) -> Body:
         spec=body.spec,
         sharp=kernel.one_solid(body.sharp.mirror(MIRRORS[axis]), "the mirror image"),
         eased=kernel.one_solid(body.eased.mirror(MIRRORS[axis]), "the mirror image"),
-        at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3]),
+        at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3] + axis_vector(axis) * 2 * centre),
         blank=Extents(corners.min(axis=0), corners.max(axis=0)),
         features=[_mirrored_feature(feature, axis) for feature in body.features],
     )

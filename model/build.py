@@ -10,6 +10,7 @@ import cadquery as cq
 import numpy as np
 
 from model.alike import group_alike
+from model.assemblies import set_assembly
 from model.body import Body, mirrored
 from model.fixings import FIXERS
 from model.frames import Vector, matrix_of
@@ -19,15 +20,15 @@ from model.joints.joining import HABITS
 from model.kernel import KernelFault, vertices
 from model.naming import mirror_names, repeat_name
 from model.overall import overall
-from model.piece import Feature, FixingMade, JointMade, Piece
+from model.piece import AssemblyMade, Feature, FixingMade, JointMade, Piece
 from model.placing import Stand, Standing, repeats, stand
 from model.shaping import SHAPERS, STAGE_OF
 from model.shaping.shaped import STAGES, Shaped
 from model.trimming import trimmed
 from plans.design import Design
-from plans.order import build_order
+from plans.order import assembly_of, build_order
 from plans.problems import Place, Problem
-from plans.sides import Axis, Side, side_of
+from plans.sides import Side, side_of
 from plans.spec import PartSpec
 
 Progress = Callable[[str], None]
@@ -54,15 +55,19 @@ class Builder:
         self.design = design
         self.progress = progress
         self.standing = Standing()
+        self.copies: dict[str, tuple[AssemblyMade, ...]] = {}  # of the assemblies that were moved
         self.problems: list[Problem] = []
 
     def run(self) -> Piece | None:
         """The piece, or nothing where a problem stops it."""
-        for kind in build_order(self.design.spec):
-            self.progress(f"making {kind}")
-            with self._watch("part-cannot-be-made", self.design.place("parts", kind), (kind,)):
-                self.standing.add(kind, self._make(kind, self.design.parts[kind]))
-            if kind not in self.standing.bodies:
+        for section, name in build_order(self.design.spec):
+            self.progress(f"making {name}")
+            with self._watch("part-cannot-be-made", self.design.place(section, name), (name,)):
+                if section == "parts":
+                    self.standing.add(name, self._make(name, self.design.parts[name]))
+                else:
+                    self.copies[name] = set_assembly(name, self.design.spec.assemblies[name], self.standing)
+            if self.problems and self.problems[-1].code == "part-cannot-be-made":
                 return None  # others are measured from it
         joints = self._joints()
         fixings = self._fixings()
@@ -76,13 +81,14 @@ class Builder:
             yield
         except KernelFault as fault:
             hint = "change the sizes that lead here, or take the feature out to see the rest"
-            self.problems.append(Problem(code, "error", f"{fault.reason}", place, hint, parts))
+            self.problems.append(Problem(code, "error", fault.said(self.design.spec.units), place, hint, parts))
 
     def _make(self, kind: str, spec: PartSpec) -> list[Body]:
-        first = stand(spec, self._lean(spec), self.standing)
+        lead = self._lead(kind)
+        first = stand(spec, self._lean(spec), self.standing, lead)
         bodies: list[Body] = []
         pattern: _Pattern | None = None  # the parts of a row are mostly alike: shape the first only
-        for number, shift in enumerate(repeats(spec, first.half), start=1):
+        for number, shift in enumerate(repeats(spec, first, self.standing), start=1):
             name = repeat_name(kind, spec, number)
             here = Stand(first.turn, first.shift + shift, first.half)
             body = trimmed(name, kind, spec, here, self.standing)
@@ -93,12 +99,18 @@ class Builder:
             else:
                 self._shape(body)
                 pattern = _Pattern(corners, body.sharp, body.eased, tuple(body.features))
-            bodies.extend(self._mirror(body))
+            bodies.extend(self._mirror(body, lead))
         taken = {body.name for others in self.standing.bodies.values() for body in others}
         for body in bodies:
             if body.name in taken:
                 raise KernelFault(f"two parts would be called {body.name}; give one kind another name")
         return bodies
+
+    def _lead(self, kind: str) -> str | None:
+        """The kind of part that leads the assembly of another; none for itself, and for a part of no assembly."""
+        name = assembly_of(self.design.spec.assemblies, kind)
+        lead = None if name is None else self.design.spec.assemblies[name].lead
+        return None if lead == kind else lead
 
     def _lean(self, spec: PartSpec) -> dict[Side, float]:
         """The lean of a part; one that follows another takes its lean, but not along its own run."""
@@ -118,12 +130,12 @@ class Builder:
                         continue
                     _apply(body, shaped)
 
-    def _mirror(self, body: Body) -> list[Body]:
-        axes: tuple[Axis, ...] = body.spec.mirror
+    def _mirror(self, body: Body, lead: str | None) -> list[Body]:
+        centre = {axis: self.standing.centre(lead, axis) for axis in body.spec.mirror}
         found = [body]
-        for axis in axes:
-            found += [mirrored(other, axis, other.name) for other in found]
-        for other, name in zip(found, mirror_names(body, found), strict=True):
+        for axis in body.spec.mirror:
+            found += [mirrored(other, axis, other.name, centre[axis]) for other in found]
+        for other, name in zip(found, mirror_names(body, found, centre), strict=True):
             other.name = name
         return found
 
@@ -174,8 +186,22 @@ class Builder:
             for name, motion in item.motions.items():
                 parts[name] = replace(parts[name], like=(parts[item.shown], motion))
         return Piece(
-            self.design, parts, tuple(joints), tuple(fixings), items, (float(size[0]), float(size[1]), float(size[2]))
+            self.design,
+            parts,
+            tuple(joints),
+            tuple(fixings),
+            items,
+            (float(size[0]), float(size[1]), float(size[2])),
+            self._assemblies(),
         )
+
+    def _assemblies(self) -> tuple[AssemblyMade, ...]:
+        """Every assembly as it stands, those that were left where they were made too."""
+        found: list[AssemblyMade] = []
+        for name, made in self.design.spec.assemblies.items():
+            names = tuple(body.name for kind in made.parts for body in self.standing.bodies[kind])
+            found += self.copies.get(name, (AssemblyMade(name, name, names),))
+        return tuple(found)
 
 
 def _apply(body: Body, shaped: Shaped) -> None:

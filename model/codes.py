@@ -14,6 +14,7 @@ CODES: dict[str, str] = {
     "unsound-solid": "a part is not one solid of the volume its faces enclose",
     "same-place": "two parts occupy the same place",
     "fixing-in-the-way": "a fixing occupies the same place as a part or another fixing",
+    "blocked-opening": "a drawer, door or lid runs into something when it is opened",
     "glue-faces-apart": "a glued joint has no faces that touch",
     "nearly-touching": "two parts stand off by less than one would mean",
     "nearly-flush": "two parts are out of flush by less than one would mean",

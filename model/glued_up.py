@@ -26,8 +26,10 @@ def part_boards(part: Part) -> tuple[PartBoard, ...]:
         return ()
     edge_to_edge = made.joined == "edge to edge"
     low, high = part.width if edge_to_edge else part.thickness
-    blank = part.spec.width if edge_to_edge else part.spec.thickness
-    lines = [line - blank / 2 for line in accumulate(made.reach(blank)[:-1])]
+    stated = part.spec.width if edge_to_edge else part.spec.thickness
+    # where it follows from what the part is cut to, what joints add to it cannot be told apart
+    start, blank = (low, high - low) if stated is None else (-stated / 2, stated)
+    lines = [start + line for line in accumulate(made.reach(blank)[:-1])]
     found = []
     for number, (start, end) in enumerate(pairwise([low, *lines, high]), start=1):
         size = end - start

@@ -7,6 +7,7 @@ right; the builder turns it into a problem that names the part and the feature.
 from __future__ import annotations
 
 import itertools
+import re
 from collections.abc import Iterable
 from dataclasses import dataclass
 
@@ -15,6 +16,7 @@ import numpy as np
 from OCP.BRepLib import BRepLib
 
 from model.frames import Vector
+from plans.units import System, shown
 
 REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
 VOLUME_NOISE = 1e-3  # mm3
@@ -22,11 +24,23 @@ SMOOTH_ANGLE = 1e-4  # radians two faces may turn at an edge that still counts a
 
 
 class KernelFault(Exception):
-    """The kernel did not give one valid solid; `reason` is for the maker."""
+    """The kernel did not give one valid solid; `reason` is for the maker, its lengths written with `spell`."""
 
     def __init__(self, reason: str) -> None:
         super().__init__(reason)
         self.reason = reason
+
+    def said(self, units: System) -> str:
+        """The reason with its lengths in the units of the design."""
+        return _MARKED.sub(lambda found: shown(float(found[1]), units), self.reason)
+
+
+_MARKED = re.compile("\u27e6([^\u27e7]*)\u27e7")
+
+
+def spell(mm: float) -> str:
+    """A length (mm) in the words of a fault: it is written in the units of the design when the maker is told."""
+    return f"\u27e6{float(mm)!r}\u27e7"
 
 
 @dataclass(frozen=True)
@@ -62,11 +76,16 @@ def one_solid(shape: cq.Shape, what: str) -> cq.Solid:
     return solid
 
 
-def cut(solid: cq.Solid, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True) -> cq.Solid:
-    """`solid` less all `tools`. With `must_change`, tools that take nothing away are a fault."""
+def cut(
+    solid: cq.Solid, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True, near: float | None = None
+) -> cq.Solid:
+    """`solid` less all `tools`. With `must_change`, tools that take nothing away are a fault.
+
+    What lies within `near` (mm) counts as touching: tools swept along a free curve lie on it no better than that.
+    """
     cutters = list(tools)
     before = solid.Volume()
-    result = one_solid(solid.cut(*cutters), what)
+    result = one_solid(solid.cut(*cutters, tol=near), what)
     after = result.Volume()
     least = before - sum(tool.Volume() for tool in cutters) - VOLUME_NOISE
     if after < least or after > before + VOLUME_NOISE:
@@ -146,3 +165,26 @@ def _crossing(a: Vector, b: Vector, level: float) -> list[Vector]:
     if touching or (a[2] - level) * (b[2] - level) > 0:
         return touching
     return [a + (b - a) * (level - a[2]) / (b[2] - a[2])]
+
+
+def long_hole(
+    mouth: Vector, inward: Vector, ahead: Vector, long: float, wide: float, deep: float, clear: float
+) -> cq.Solid:
+    """A block with half-round ends: `long` over all along `ahead`, from `clear` outside its mouth to `deep` inward.
+
+    All in mm.
+
+    Made in one piece: where bored holes are joined to a slot, chance decides where their round faces are split.
+    """
+    aside = np.cross(inward, ahead)
+    base, radius = mouth - inward * clear, wide / 2
+    half = ahead * (long - wide) / 2
+    corners = [vector(base + half * way + aside * radius * hand) for way, hand in ((-1, -1), (1, -1), (1, 1), (-1, 1))]
+    right, left = vector(base + half + ahead * radius), vector(base - half - ahead * radius)
+    edges = [
+        cq.Edge.makeThreePointArc(corners[1], right, corners[2]),
+        cq.Edge.makeThreePointArc(corners[3], left, corners[0]),
+    ]
+    if long - wide > 1e-6:
+        edges += [cq.Edge.makeLine(corners[0], corners[1]), cq.Edge.makeLine(corners[2], corners[3])]
+    return cq.Solid.extrudeLinear(cq.Wire.assembleEdges(edges), [], vector(inward * (deep + clear)))

@@ -9,7 +9,7 @@ import numpy as np
 
 from model.body import Body
 from model.frames import Vector, axis_vector
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.overlap import Patch, contact_patches
 from plans.sides import AXES
 
@@ -33,7 +33,7 @@ class Meeting:
             steps = [((i + 0.5) / count - 0.5) * self.length for i in range(count)]
         else:
             if 2 * from_ends >= self.length:
-                raise KernelFault(f"`from ends` leaves no room for a row on a face {self.length:.1f} mm long")
+                raise KernelFault(f"`from ends` leaves no room for a row on a face {spell(self.length)} long")
             steps = [float(s) for s in np.linspace(from_ends, self.length - from_ends, count) - self.length / 2]
         return [self.centre + self.along * step for step in steps]
 

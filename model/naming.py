@@ -16,12 +16,12 @@ def repeat_name(kind: str, spec: PartSpec, number: int) -> str:
     return f"{kind} {number}" if spec.repeat is not None and spec.repeat.count > 1 else kind
 
 
-def mirror_names(first: Body, images: list[Body]) -> list[str]:
-    """Names of a part and its mirror images, by the side of the piece each stands on."""
+def mirror_names(first: Body, images: list[Body], centre: dict[Axis, float]) -> list[str]:
+    """Names of a part and its mirror images, by the side of the `centre` (mm) that each stands on."""
     axes = [axis for axis in SPOKEN if axis in first.spec.mirror]
     names = []
     for body in images:
-        words = [str(side_of(axis, float(body.at[AXIS_NUMBER[axis], 3]))) for axis in axes]
+        words = [str(side_of(axis, float(body.at[AXIS_NUMBER[axis], 3]) - centre[axis])) for axis in axes]
         names.append(" ".join([first.name, *words]))
     if len(set(names)) < len(names):
         raise KernelFault(f"{first.name} stands on the centre line, and its mirror image in the same place")

@@ -6,12 +6,11 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 import cadquery as cq
-import numpy as np
 
 from model import kernel
 from model.body import Body
 from model.frames import Vector, apply, axis_vector, nearest_side, round_point, side_vector, turn
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, LoosePiece, Operation, Size, Value
 from model.shaping.hole import CLEAR, bore, centre_sizes
 from model.tenon_seat import Seat, on_shoulder
@@ -62,7 +61,7 @@ def peg_across(seat: Seat, pegs: Pegs, made: list[Peg], what: str = "peg") -> li
             raise KernelFault(f"a peg misses {into.name}; change `set in` or the number of pegs")
         if pegs.deep is not None and above + below - pegs.deep < FLOOR:
             left = above + below - pegs.deep
-            raise KernelFault(f"the peg hole leaves {left:.1f} mm of wood under it; at least {FLOOR:.0f} is wanted")
+            raise KernelFault(f"the peg hole leaves {spell(left)} of wood under it; at least {spell(FLOOR)} is wanted")
         mouths.append(apply(into.back, centre + out * above))
         reach = max(reach, above + below)
     deep = reach + CLEAR if pegs.deep is None else pegs.deep
@@ -88,16 +87,17 @@ def bore_tenon(seat: Seat, pegs: Pegs, made: list[Peg]) -> None:
     body = seat.of
     run, thick, wide = side_vector(seat.end), axis_vector(body.thick), axis_vector(body.wide)
     half = seat.width(body.thick) / 2 + CLEAR
-    centres, tools = [], []
+    centres: list[Vector] = []
+    tools: list[cq.Shape] = []
     for peg in made:
         centre = peg.centre - run * (peg.nearer / float(seat.shoulder.normal @ run))
         centres.append(centre)
-        for shift in {-peg.slot / 2, peg.slot / 2}:
-            start = centre - thick * half + wide * shift
-            tools.append(cq.Solid.makeCylinder(pegs.diameter / 2, 2 * half, kernel.vector(start), kernel.vector(thick)))
+        start = centre - thick * half
         if peg.slot:
-            reach = wide * peg.slot / 2 + np.abs(run) * pegs.diameter / 2 + thick * half
-            tools.append(kernel.box(centre - reach, centre + reach))
+            long = pegs.diameter + peg.slot
+            tools.append(kernel.long_hole(start, thick, wide, long, pegs.diameter, 2 * half, 0.0))
+        else:
+            tools.append(cq.Solid.makeCylinder(pegs.diameter / 2, 2 * half, kernel.vector(start), kernel.vector(thick)))
     body.cut(tools, f"the peg holes in the tenon of {body.name}")
     _note_tenon(seat, pegs, made, centres, _driven_from(seat, pegs))
 
@@ -145,7 +145,7 @@ def _needs_relish(seat: Seat, pegs: Pegs) -> None:
         (pegs.set_in - pegs.diameter / 2, "between it and the shoulder"),
     ):
         if left < least - 0.01:
-            raise KernelFault(f"the peg leaves {left:.1f} mm of wood {where}; at least {least:.1f} is wanted")
+            raise KernelFault(f"the peg leaves {spell(left)} of wood {where}; at least {spell(least)} is wanted")
     room = seat.width(seat.of.wide) / pegs.count - pegs.diameter
     if room < least - 0.01:
-        raise KernelFault(f"the pegs leave {room:.1f} mm of tenon beside each; at least {least:.1f} is wanted")
+        raise KernelFault(f"the pegs leave {spell(room)} of tenon beside each; at least {spell(least)} is wanted")

@@ -133,6 +133,7 @@ class JointMade:
     travel: float  # mm it must move to be free of the joint
     glued: bool
     loose: tuple[LoosePiece, ...] = ()
+    adhesive: str | None = None  # where it is not the glue of the design
 
 
 @dataclass(frozen=True)
@@ -154,10 +155,21 @@ class FixingMade:
     shown: bool = True  # in pictures; what is buried in wood is only checked and written out
     bored: bool = True  # stands in holes made for it; a nail makes its own way
     last: bool = False  # fitted when all else is done
+    pin: tuple[Point, Point] | None = None  # of a hinge: a point of its pin and the way it lies, as `solid` stands
 
     def solids(self) -> tuple[cq.Shape, ...]:
         """Every one of them where it stands in the piece."""
         return () if self.solid is None else tuple(self.solid.moved(place) for place in self.at)
+
+
+@dataclass(frozen=True)
+class AssemblyMade:
+    """One assembly of the piece: parts that are put together apart and go in as one."""
+
+    name: str  # "drawer 2"
+    kind: str  # "drawer"
+    parts: tuple[str, ...]
+    mirrored: tuple[Axis, ...] = ()  # directions in which it is a mirror image of what the design says
 
 
 @dataclass(frozen=True)
@@ -188,6 +200,7 @@ class Piece:
     fixings: tuple[FixingMade, ...]
     items: tuple[Item, ...]
     size: tuple[float, float, float]  # overall: left-right, front-back, up-down
+    assemblies: tuple[AssemblyMade, ...] = ()
 
     @cached_property
     def clashes(self) -> dict[tuple[str, str], Shared]:

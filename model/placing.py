@@ -13,13 +13,15 @@ import numpy as np
 
 from model import kernel
 from model.body import Body, extents_of
-from model.frames import Matrix, Vector, lean_rotation, placing
-from model.kernel import KernelFault
+from model.frames import Matrix, Vector, axis_vector, lean_rotation, placing
+from model.kernel import KernelFault, spell
 from plans.fields import CutTarget, Position, Term
-from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of, third_axis
+from plans.placing import Repeat
+from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of
 from plans.spec import PartSpec
 
 FAR = kernel.REACH / 2
+NEAR = 1e-6  # mm
 
 
 @dataclass(frozen=True)
@@ -63,6 +65,17 @@ class Standing:
         low, high = _reach(self.bodies[kind][0], axis, level)
         return (low + high) / 2
 
+    def centre(self, lead: str | None, axis: Axis) -> float:
+        """The middle of what a part belongs to: of the parts that lead its assembly, or else of the piece (mm)."""
+        if lead is None:
+            return 0.0
+        reaches = self.reaches(lead, axis)
+        return (min(low for low, _ in reaches) + max(high for _, high in reaches)) / 2
+
+    def reaches(self, kind: str, axis: Axis) -> list[tuple[float, float]]:
+        """How far each part of a kind reaches along a direction."""
+        return [_reach(body, axis, None) for body in self.bodies[kind]]
+
 
 def _reach(body: Body, axis: Axis, level: float | None) -> tuple[float, float]:
     solid = body.world(body.sharp)
@@ -77,33 +90,40 @@ def _reach(body: Body, axis: Axis, level: float | None) -> tuple[float, float]:
     return float(column.min()), float(column.max())
 
 
-def stand(spec: PartSpec, lean: dict[Side, float], standing: Standing) -> Stand:
-    """Settle where the first part of a kind stands, before anything is cut off it."""
+def stand(spec: PartSpec, lean: dict[Side, float], standing: Standing, lead: str | None = None) -> Stand:
+    """Settle where the first part of a kind stands, before anything is cut off it.
+
+    `lead` is the kind of part that leads its assembly: what is centred, is centred on that.
+    """
     _said_once(spec)
     turn = lean_rotation(lean)
     half = _half_size(spec)
     shift = np.zeros(3)
-    shift[2] = _settle_height(spec, turn, half, standing)
+    shift[2] = _settle_height(spec, turn, half, standing, lead)
     level = _level(spec, standing)
     for axis in ("left-right", "front-back"):
-        shift[AXIS_NUMBER[axis]] = _settle_across(spec, axis, turn, half, shift, level, standing, bool(lean))
+        shift[AXIS_NUMBER[axis]] = _settle_across(spec, axis, turn, half, shift, level, standing, bool(lean), lead)
     return Stand(turn, shift, half)
 
 
 def _said_once(spec: PartSpec) -> None:
-    """A part that is cut to something at both ends has its place along from them."""
-    for side in sides_of(spec.runs):
-        if spec.length is None and getattr(spec.where, side) is not None:
-            raise KernelFault(f"its two ends say where it stands {spec.runs}; take `{side}` out, or state its length")
+    """A part that is cut to something on both sides has its place between them."""
+    for side, axis in SIDE_AXIS.items():
+        if spec.size(axis) is None and getattr(spec.where, side) is not None:
+            called = {spec.runs: "length", spec.thick: "thickness"}.get(axis, "width")
+            message = f"what it is cut to says where it stands {axis}; take `{side}` out, or state its {called}"
+            raise KernelFault(message)
 
 
 def _half_size(spec: PartSpec) -> Vector:
-    """Half the blank along each axis; very long where the length is not stated."""
-    half = np.zeros(3)
-    half[AXIS_NUMBER[spec.runs]] = FAR if spec.length is None else spec.length / 2
-    half[AXIS_NUMBER[third_axis(spec.runs, spec.thick)]] = spec.width / 2
-    half[AXIS_NUMBER[spec.thick]] = spec.thickness / 2
-    return half
+    """Half the blank along each axis; very long where a size is not stated."""
+    sizes = [spec.size(axis) for axis in AXES]
+    return np.array([FAR if size is None else size / 2 for size in sizes])
+
+
+def _stated(half: Vector) -> Vector:
+    """Half the blank where its sizes are stated; its middle line where they are not."""
+    return np.where(half < FAR, half, 0.0)
 
 
 def _level(spec: PartSpec, standing: Standing) -> float | None:
@@ -114,11 +134,11 @@ def _level(spec: PartSpec, standing: Standing) -> float | None:
     return None
 
 
-def _settle_height(spec: PartSpec, turn: Matrix, half: Vector, standing: Standing) -> float:
+def _settle_height(spec: PartSpec, turn: Matrix, half: Vector, standing: Standing, lead: str | None) -> float:
     where = spec.where
     if "up-down" in where.centred:
         other = where.centred["up-down"]
-        return 0.0 if other is None else standing.middle(other, "up-down", None)
+        return standing.centre(lead, "up-down") if other is None else standing.middle(other, "up-down", None)
     for side, stated in (("top", where.top), ("bottom", where.bottom)):
         if stated is not None:
             return standing.value(stated) - _own_height(spec, side, turn, half)  # type: ignore[arg-type]
@@ -132,24 +152,34 @@ def _own_height(spec: PartSpec, side: Side, turn: Matrix, half: Vector) -> float
     lowest corner (of a top) touches. Else the outermost corner counts.
     """
     sign = SIDE_SIGN[side]
-    corners = [turn @ (half * [x, y, sign]) for x in (-1, 1) for y in (-1, 1)]
-    heights = [float(corner[2]) for corner in corners if abs(corner[2]) < FAR / 2]
+    corners = [turn @ (_stated(half) * [x, y, sign]) for x in (-1, 1) for y in (-1, 1)]
+    heights = [float(corner[2]) for corner in corners]
     inner = side in spec.cut_to
     return min(heights) if inner == (sign > 0) else max(heights)
 
 
 def _between_cuts(spec: PartSpec, axis: Axis, standing: Standing) -> float:
-    """A first place between the two things a part is cut to; the cuts then settle it."""
-    places = [_target_middle(spec.cut_to[side], axis, standing) for side in sides_of(axis) if side in spec.cut_to]
-    return sum(places) / len(places) if places else 0.0
+    """A first place between the two things a part is cut to; the cuts then settle it.
+
+    Of several openings between parts of the two kinds, the narrowest and then the first.
+    """
+    targets = [_targets(spec.cut_to[side], axis, standing) for side in sides_of(axis) if side in spec.cut_to]
+    if len(targets) == 2:
+        openings = [(low[1], high[0]) for low in targets[0] for high in targets[1] if low[1] < high[0]]
+        if openings:
+            start, end = min(openings, key=lambda opening: round(opening[1] - opening[0], 3))
+            return (start + end) / 2
+    middles = [(min(low for low, _ in some) + max(high for _, high in some)) / 2 for some in targets]
+    return sum(middles) / len(middles) if middles else 0.0
 
 
-def _target_middle(target: CutTarget, axis: Axis, standing: Standing) -> float:
+def _targets(target: CutTarget, axis: Axis, standing: Standing) -> list[tuple[float, float]]:
+    """How far each of the parts reaches that a cut may meet; a level begins where it ends."""
     if target.level is not None:
-        return standing.value(target.level)
+        level = standing.value(target.level)
+        return [(level, level)]
     assert target.part is not None
-    reaches = [_reach(body, axis, None) for body in standing.bodies[target.part]]
-    return (min(low for low, _ in reaches) + max(high for _, high in reaches)) / 2
+    return standing.reaches(target.part, axis)
 
 
 def _settle_across(
@@ -161,6 +191,7 @@ def _settle_across(
     level: float | None,
     standing: Standing,
     leans: bool,
+    lead: str | None,
 ) -> float:
     where = spec.where
     if leans and level is None and spec.length is None:
@@ -168,7 +199,7 @@ def _settle_across(
     low, high = _own_section(turn, half, shift, level if leans else None, axis)
     if axis in where.centred:
         other = where.centred[axis]
-        middle = 0.0 if other is None else standing.middle(other, axis, level)
+        middle = standing.centre(lead, axis) if other is None else standing.middle(other, axis, level)
         return middle - (low + high) / 2
     for side, own in zip(sides_of(axis), (low, high), strict=True):
         stated: Position | None = getattr(where, side)
@@ -183,7 +214,7 @@ def _own_section(turn: Matrix, half: Vector, shift: Vector, level: float | None,
     The blank is taken to go on for ever in its most upright direction: a cut end is no end yet.
     """
     number = AXIS_NUMBER[axis]
-    corners = np.array([half * [x, y, z] for x in (-1, 1) for y in (-1, 1) for z in (-1, 1)])
+    corners = np.array([_stated(half) * [x, y, z] for x in (-1, 1) for y in (-1, 1) for z in (-1, 1)])
     if level is None:
         column = (corners @ turn.T)[:, number]
         return float(column.min()), float(column.max())
@@ -195,24 +226,39 @@ def _own_section(turn: Matrix, half: Vector, shift: Vector, level: float | None,
     return float(points[:, number].min()), float(points[:, number].max())
 
 
-def repeats(spec: PartSpec, half: Vector) -> list[Vector]:
+def repeats(spec: PartSpec, first: Stand, standing: Standing) -> list[Vector]:
     """Shifts of each copy of a repeated part from where the one would stand (mm)."""
-    repeat = spec.repeat
-    if repeat is None:
+    if spec.repeat is None:
         return [np.zeros(3)]
-    number = AXIS_NUMBER[repeat.along]
-    own = 2 * float(half[number])
-    count = repeat.count
-    if repeat.spacing is not None:
-        pitch = repeat.spacing
-    elif repeat.gap is not None:
-        pitch = own + repeat.gap
+    axis, number = spec.repeat.along, AXIS_NUMBER[spec.repeat.along]
+    leaning = not np.allclose(first.turn, np.eye(3)) and axis != "up-down"
+    level = _level(spec, standing) if leaning else None
+    low, high = _own_section(first.turn, first.half, first.shift, level, axis)
+    return row(spec.repeat, low + first.shift[number], high + first.shift[number], standing, level)
+
+
+def row(repeat: Repeat, low: float, high: float, standing: Standing, level: float | None = None) -> list[Vector]:
+    """Shifts (mm) of each of a row from where the one would stand, reaching from `low` to `high` along it."""
+    count, own = repeat.count, high - low
+    if repeat.between is not None:
+        start, end = (standing.value(repeat.between[side], level) for side in sides_of(repeat.along))
+        gap = (end - start - count * own) / (count + 1)
+        if gap < -NEAR:
+            raise KernelFault(f"{count} of {spell(own)} each have no room in the {spell(end - start)} they are to fill")
+        steps = [start + gap * (i + 1) + own * i - low for i in range(count)]
     else:
-        filling = repeat.filling or own
-        pitch = (filling - own) / (count - 1) if count > 1 else 0.0
-    direction = np.zeros(3)
-    direction[number] = 1.0
-    return [direction * pitch * (i - (count - 1) / 2) for i in range(count)]
+        pitch = _pitch(repeat, own)
+        before = (count - 1) / 2 if repeat.start is None else 0
+        way = -1 if repeat.start is not None and SIDE_SIGN[repeat.start] > 0 else 1
+        steps = [way * pitch * (i - before) for i in range(count)]
+    return [axis_vector(repeat.along) * step for step in steps]
 
 
-__all__ = ["AXES", "Stand", "Standing", "repeats", "stand"]
+def _pitch(repeat: Repeat, own: float) -> float:
+    """From one of a row to the next (mm)."""
+    if repeat.spacing is not None:
+        return repeat.spacing
+    if repeat.gap is not None:
+        return own + repeat.gap
+    filling = repeat.filling or own
+    return (filling - own) / (repeat.count - 1) if repeat.count > 1 else 0.0

@@ -81,6 +81,7 @@ class Sequencer:
         self.ways: dict[frozenset[str], list[JointMade]] = {}
         for joint in piece.joints:
             self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
+        self.assemblies = [frozenset(made.parts) for made in piece.assemblies]
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
         self._travel: dict[tuple[str, str, Point], float] = {}
         self._stops: dict[tuple[str, str, Point], float] = {}
@@ -142,7 +143,7 @@ class Sequencer:
             return (Stage((), tuple(Move((name,), ()) for name in self._sorted(group))),)
         chosen = self._alike(min(removals, key=lambda r: self._rank(r, group)), removals, group)
         rest = group.difference(*(removal.group for removal in chosen))
-        inner = self._made(self._clusters(rest)) + self._made([removal.group for removal in chosen])
+        inner = self._made(self._bases(rest)) + self._made([removal.group for removal in chosen])
         moves = tuple(Move(self._sorted(removal.group), removal.path) for removal in chosen)
         return (*inner, Stage(self._sorted(rest), moves))
 
@@ -164,9 +165,16 @@ class Sequencer:
     def _sorted(self, names: Iterable[str]) -> tuple[str, ...]:
         return tuple(sorted(names, key=lambda name: self.order[name]))
 
+    def _bases(self, rest: frozenset[str]) -> list[frozenset[str]]:
+        """What has to be made before a removal goes back in: what hangs together, and what stands loose in it."""
+        clusters = self._clusters(rest)
+        loose = [cluster for cluster in clusters if cluster in self.assemblies]
+        return [rest] if loose and len(loose) < len(clusters) else clusters
+
     def _joined(self, group: frozenset[str]) -> bool:
-        """Whether the parts hang together by joints and fixings."""
-        return len(self._clusters(group)) == 1
+        """Whether the parts hang together by joints and fixings; what stands loose in the rest is left aside."""
+        clusters = self._clusters(group)
+        return len(clusters) == 1 or sum(cluster not in self.assemblies for cluster in clusters) == 1
 
     def _clusters(self, group: frozenset[str]) -> list[frozenset[str]]:
         """The parts of a group, those that hang together by joints and fixings in one cluster."""
@@ -174,16 +182,27 @@ class Sequencer:
         return list(dict.fromkeys(_closure(name, graph) for name in self._sorted(group)))
 
     def _removals(self, group: frozenset[str]) -> list[_Removal]:
+        """What comes off a group; an assembly comes off as one, wherever the solids allow it."""
+        wholes = [made for made in self.assemblies if made < group]
+        return self._off(group, wholes) or (self._off(group, []) if wholes else [])
+
+    def _off(self, group: frozenset[str], wholes: list[frozenset[str]]) -> list[_Removal]:
+        """What comes off a group, those of `wholes` unbroken."""
+        kept = {name: whole - {name} for whole in wholes for name in whole}
         found: dict[tuple[frozenset[str], Point], _Removal] = {}
         for direction in self.directions:
-            blockers = {mover: {s for s in group if s != mover and self.stops(mover, s, direction)} for mover in group}
+            blockers = {
+                mover: {s for s in group if s != mover and self.stops(mover, s, direction)}
+                | kept.get(mover, frozenset())
+                for mover in group
+            }
             for name in self._sorted(group):
                 together = _closure(name, blockers)
                 if together != group:
                     path = (Leg(direction, float("inf")),)
                     found.setdefault((together, direction), _Removal(together, path))
         single = {next(iter(r.group)) for r in found.values() if len(r.group) == 1}
-        lifted = [self._lifted(name, group) for name in self._sorted(group) if name not in single]
+        lifted = [self._lifted(name, group) for name in self._sorted(group) if name not in single and name not in kept]
         return list(found.values()) + [removal for removal in lifted if removal is not None]
 
     def _lifted(self, name: str, group: frozenset[str]) -> _Removal | None:
@@ -202,13 +221,18 @@ class Sequencer:
         raised[:3, 3] = np.array(out) * height
         mesh = self.meshes[name].moved(raised)
         for direction in self.directions:
+            if float(np.array(direction) @ np.array(out)) < -0.99:
+                continue  # back the way it came
             front = facing(mesh, direction, 1)
             if all(way_left(front, self._turned(o, direction, -1), ANY) == np.inf for o in group if o != name):
                 return _Removal(frozenset((name,)), (Leg(out, height), Leg(direction, float("inf"))))
         return None
 
     def _rank(self, removal: _Removal, group: frozenset[str]) -> tuple[object, ...]:
-        """Loose parts come off before glued ones, upwards or sideways; then what closes the fewest joints at once."""
+        """Loose parts come off before glued ones, upwards or sideways; then what closes the fewest joints at once.
+
+        Of those, an assembly that was put together apart comes off first.
+        """
         crossing = sum(
             any(joint.glued for joint in joints)
             for pair, joints in self.ways.items()
@@ -216,12 +240,19 @@ class Sequencer:
         )
         whole = self._joined(removal.group) and self._joined(group - removal.group)
         size = len(removal.group)
+        parted = removal.group not in self.assemblies
         upwards = removal.path[0].direction[2]
-        # most of the piece lifted off the rest is the rest pulled out from below
-        down = upwards < -0.99 or (upwards > 0.99 and 2 * size > len(group))
+        # most of the piece lifted off the rest is the rest pulled out from below; what is made at the bench can be
+        # turned over for it
+        down = self._stands(group) and (upwards < -0.99 or (upwards > 0.99 and 2 * size > len(group)))
         height = -max(float(self.meshes[name].box[1][2]) for name in removal.group)
         direction = self.directions.index(removal.path[0].direction)
-        return (down, not whole, crossing, size, round(height, 3), direction, self._sorted(removal.group))
+        return (down, not whole, crossing, parted, size, round(height, 3), direction, self._sorted(removal.group))
+
+    def _stands(self, group: frozenset[str]) -> bool:
+        """Whether a group reaches down to what the piece stands on."""
+        low = min(float(self.meshes[name].box[0][2]) for name in group)
+        return low < min(float(mesh.box[0][2]) for mesh in self.meshes.values()) + LIFT
 
     def _alike(self, first: _Removal, removals: list[_Removal], group: frozenset[str]) -> list[_Removal]:
         """The chosen removal and every other one of the same kinds that can go in the same step."""

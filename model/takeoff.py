@@ -9,7 +9,7 @@ from fractions import Fraction
 from model.glue import glue_area
 from model.glued_up import PartBoard, glue_lines, part_boards
 from model.piece import Item, Part, Piece
-from plans.library import material, rough_stock, sheet, species
+from plans.library import dressed, material, rough_stock, sheet, species
 from plans.spec import PartSpec
 from plans.units import System, UnitSystem
 
@@ -123,12 +123,16 @@ def _cut_row(piece: Piece, item: Item) -> CutRow:
     coarse = ROUGH_STEPS[piece.design.system]
     solid = bool(part.spec.wood)
     length, width, thickness = (high - low for low, high in (part.length, part.width, part.thickness))
+    planed = dressed(part.spec.stock) if solid else None
+    rough_width = coarse.ceil(width + ROUGH_WIDTH) if solid else width
+    if planed is not None and width <= planed.width < rough_width:
+        rough_width = planed.width  # it is as wide as it is sold: nothing is left to rip
     return CutRow(
         item,
         thickness,
         width,
         length,
-        coarse.ceil(width + ROUGH_WIDTH) if solid else width,
+        rough_width,
         coarse.ceil(length + ROUGH_LENGTH) if solid else length,
         part.spec.made_of,
         part.spec.rings,
@@ -149,13 +153,15 @@ def lumber(piece: Piece) -> tuple[LumberRow, ...]:
 
 
 def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> LumberRow:
-    known = rough_stock(stock)
+    known, planed = rough_stock(stock), dressed(stock)
     volume = feet = 0.0
     for row in rows:
-        rough = known.rough if known else row.thickness
+        rough = planed.thickness if planed else known.rough if known else row.thickness
         face = row.rough_width * row.rough_length * row.item.quantity
         volume += face * rough
-        feet += face * max(rough, 25.4) / BOARD_FOOT
+        # planed softwood is measured by its nominal size (PS 20)
+        share = planed.nominal[0] * planed.nominal[1] / planed.width if planed else max(rough, 25.4)
+        feet += face * share / BOARD_FOOT
     more = 1 + waste / 100
     cubic = volume / 1e9
     pieces = sum(row.item.quantity for row in rows)
@@ -202,9 +208,14 @@ def _loose_rows(piece: Piece) -> list[HardwareRow]:
 
 
 def glue_total(piece: Piece) -> float:
-    """Area to be glued, all joints together, those between the boards of a part among them (mm2)."""
-    joints = sum(glue_area(piece.parts[j.a], piece.parts[j.b]) for j in piece.joints if j.glued)
+    """Area for the glue of the design, all joints together, those between the boards of a part among them (mm2)."""
+    joints = sum(glue_area(piece.parts[j.a], piece.parts[j.b]) for j in piece.joints if j.glued and not j.adhesive)
     return joints + sum(glue_lines(part) for part in piece.parts.values())
+
+
+def adhesives(piece: Piece) -> dict[str, int]:
+    """Every adhesive that is not the glue of the design, and how many joints it sticks."""
+    return dict(Counter(joint.adhesive for joint in piece.joints if joint.adhesive))
 
 
 def finish_area(piece: Piece) -> float:

@@ -12,7 +12,7 @@ from model import kernel
 from model.body import Body
 from model.frames import Vector, apply, axis_vector, inverse, round_point, side_vector, turn
 from model.joints.joining import end_plane, met_by
-from model.kernel import KernelFault, Plane
+from model.kernel import KernelFault, Plane, spell
 from model.piece import Point
 from model.walls import last_wood
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Axis, Side
@@ -114,7 +114,7 @@ def _section(body: Body, thick: float, shoulders: Mapping[Side, float], face: cq
     across = AXIS_NUMBER[body.thick]
     room = high[across] - low[across]
     if thick >= room:
-        raise KernelFault(f"a tenon {thick:.1f} mm thick leaves no cheek on {body.name}, which is {room:.1f} mm")
+        raise KernelFault(f"a tenon {spell(thick)} thick leaves no cheek on {body.name}, which is {spell(room)}")
     middle = (low[across] + high[across]) / 2
     low[across], high[across] = middle - thick / 2, middle + thick / 2
     if high[AXIS_NUMBER[body.wide]] - low[AXIS_NUMBER[body.wide]] <= LEAST_WIDTH:

@@ -12,12 +12,12 @@ from OCP.TopAbs import TopAbs_State
 from model import kernel
 from model.body import Body, Extents, extents_of
 from model.frames import Vector, side_vector
-from model.kernel import KernelFault, Plane
+from model.kernel import KernelFault, Plane, spell
 from model.piece import Callout, Feature, Operation
 from model.placing import Stand, Standing
 from model.slopes import slope_values
 from plans.fields import CutTarget
-from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
+from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, Side
 from plans.spec import PartSpec
 
 NEAR = 1e-6  # mm
@@ -28,7 +28,10 @@ def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standi
     """The blank of a part, cut to all it is `cut to`; not yet shaped."""
     blank = kernel.box(-stand.half, stand.half)
     body = Body(name, kind, spec, blank, blank, stand.at, Extents(-stand.half, stand.half))
-    planes = {side: _target_plane(body, side, target, standing) for side, target in spec.cut_to.items()}
+    planes = {
+        side: _short_of(_target_plane(body, side, target, standing), spec.gap.get(side, 0.0))
+        for side, target in spec.cut_to.items()
+    }
     for side, plane in planes.items():
         local = body.local_plane(plane)
         _must_reach(body, side, local)
@@ -41,11 +44,16 @@ def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standi
     return body
 
 
+def _short_of(plane: Plane, gap: float) -> Plane:
+    """A plane parallel to the one that a part is cut to, `gap` mm before it."""
+    return Plane(plane.point - plane.normal * gap, plane.normal)
+
+
 def _must_reach(body: Body, side: Side, plane: Plane) -> None:
     """A blank that stops before what it is cut to would stay as long, or as wide, as it was."""
     short = -max(plane.height(corner) for corner in kernel.vertices(body.sharp))
     if short > SHORT:
-        raise KernelFault(f"the {side} of {body.name} stops {short:.1f} mm short of what it is cut to")
+        raise KernelFault(f"the {side} of {body.name} stops {spell(short)} short of what it is cut to")
 
 
 def _target_plane(body: Body, side: Side, target: CutTarget, standing: Standing) -> Plane:
@@ -85,9 +93,11 @@ def _within(face: cq.Face, point: Vector) -> bool:
 
 
 def _no_loose_end(body: Body) -> None:
-    reach = body.blank.of(body.runs)
-    if max(abs(reach[0]), abs(reach[1])) > kernel.REACH / 2 - 1.0:
-        raise KernelFault(f"{body.name} is not cut at both ends, and no length is stated")
+    for axis in AXES:
+        reach = body.blank.of(axis)
+        if body.spec.size(axis) is None and max(abs(reach[0]), abs(reach[1])) > kernel.REACH / 2 - 1.0:
+            called = {body.runs: "length", body.thick: "thickness"}.get(axis, "width")
+            raise KernelFault(f"{body.name} is not cut on both sides {axis}, and no {called} is stated")
 
 
 def _cut_feature(body: Body, side: Side, plane: Plane) -> list[Feature]:

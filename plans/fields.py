@@ -31,18 +31,22 @@ from plans.readers import (
     read_angle,
     read_arrises,
     read_centred,
+    read_corner,
     read_count,
     read_cut_target,
     read_day,
     read_density,
+    read_gap,
+    read_gaps,
     read_length,
     read_part_name,
     read_position,
     read_positive_length,
     read_ratio,
+    read_swing,
 )
 from plans.scope import Scope
-from plans.sides import Axis, Side
+from plans.sides import SIDES, Axis, Side
 
 
 class Entry(BaseModel):
@@ -125,6 +129,7 @@ PositiveLength = Annotated[
 ]  # mm
 Angle = Annotated[float, _reading(read_angle), _formula("an angle in degrees, or a formula for one")]  # degrees
 PositiveCount = Annotated[int, _reading(read_count), _formula("a whole number from 1, or a formula for one")]
+SwingAngle = Annotated[float, _reading(read_swing), _formula("an angle up to 270 degrees, or a formula for one")]
 Ratio = Annotated[float, _reading(read_ratio), _formula("a share between 0 and 1")]
 Density = Annotated[float, _reading(read_density), _formula("a density in kg/m3")]
 PartName = Annotated[str, _reading(read_part_name), _word("the name of a part")]
@@ -134,6 +139,25 @@ WrittenPosition = Annotated[
     _formula("a place: a length from the floor or the centre line, or from a side of a part"),
 ]
 WrittenCut = Annotated[CutTarget, _reading(read_cut_target), _formula("a part, the floor, or a place")]
+Corner = Annotated[tuple[Side, Side], _reading(read_corner), _word("the two sides that meet at an arris")]
+Gap = Annotated[float, _reading(read_gap), _formula("a length from 0, or a formula for one")]  # mm
+Gaps = Annotated[
+    dict[Side, Gap],
+    _reading(read_gaps),
+    WithJsonSchema(
+        {
+            "title": "a length for every cut, or one for each side",
+            "anyOf": [
+                *_NUMBER_OR_PAIR["anyOf"],
+                {
+                    "type": "object",
+                    "properties": dict.fromkeys(SIDES, _NUMBER_OR_PAIR),
+                    "additionalProperties": False,
+                },
+            ],
+        }
+    ),
+]
 Day = Annotated[
     date, _reading(read_day), WithJsonSchema({"type": "string", "format": "date", "title": "year-month-day"})
 ]

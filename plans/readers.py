@@ -12,10 +12,11 @@ from plans.quantities import Quantity, Refusal
 from plans.scope import PART_NAME, Scope
 from plans.sides import SIDE_AXIS, SIDES, Side
 from plans.suggest import did_you_mean
-from plans.units import shown
+from plans.units import UNIT_MM, shown
 
 FARTHEST = 100_000.0  # mm; furniture ends well before
 MOST = 1000  # of one thing
+MOST_SWING = 270  # degrees
 ARRIS_WORDS = ("long", "ends", "all")
 
 
@@ -63,6 +64,41 @@ def read_positive_length(scope: Scope, raw: Any) -> float:
             "check the formula",
         )
     return mm
+
+
+def read_gap(scope: Scope, raw: Any) -> float:
+    """A length from 0, in mm; one that has been read already stands."""
+    if isinstance(raw, float):
+        return raw
+    mm = read_length(scope, raw)
+    if mm < 0:
+        raise Refusal(
+            "wrong-size", f"a gap cannot be below 0, and this comes to {shown(mm, scope.units)}", "check the formula"
+        )
+    return mm
+
+
+def read_gaps(scope: Scope, raw: Any) -> Any:
+    """A gap for each side; one length, or pair of them, stands for all six."""
+    if isinstance(raw, dict) and not set(raw) & set(UNIT_MM):
+        return raw
+    return dict.fromkeys(SIDES, read_gap(scope, raw))
+
+
+def read_swing(scope: Scope, raw: Any) -> float:
+    """How far a door or lid swings, in degrees."""
+    degrees = float(scope.number(raw, "angle").value)
+    if not 0 < degrees <= MOST_SWING:
+        message = f"an angle above 0 and up to {MOST_SWING} degrees is needed here, and this is {degrees:g}"
+        raise Refusal("wrong-size", message, "check the angle")
+    return degrees
+
+
+def read_corner(scope: Scope, raw: Any) -> tuple[str, ...]:
+    """One arris, by the two sides that meet there."""
+    if not isinstance(raw, str) or raw in ARRIS_WORDS:
+        raise Refusal("wrong-value", "an arris is named by the two sides that meet there", "as in `back bottom`")
+    return tuple(_arris(raw).split())
 
 
 def read_angle(scope: Scope, raw: Any) -> float:

@@ -10,6 +10,8 @@ from pydantic import TypeAdapter, ValidationError
 
 from plans.checks import Reading, check_reading
 from plans.design import Design
+from plans.library import sheet
+from plans.placing import Assembly
 from plans.problems import Problem, has_errors
 from plans.scope import Scope, open_scope
 from plans.source import Source, read_source
@@ -18,6 +20,7 @@ from plans.units import System
 from plans.wording import refusal_problem, schema_problems
 
 _PART = TypeAdapter[Any](PartSpec)
+_ASSEMBLY = TypeAdapter[Any](Assembly)
 _JOINT = TypeAdapter[Any](JointEntry)
 _FIXING = TypeAdapter[Any](FixingEntry)
 
@@ -38,14 +41,20 @@ def read_design(path: str | Path, system: System | None = None) -> tuple[Design 
 
 def resolve(source: Source, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
     """As `read_design`, from a source that has been read."""
-    data = source.data
+    data = _with_what_is_said_once(source.data)
     scope = open_scope(data, system)
     spec: DesignSpec | None = None
     problems: list[Problem] = []
     try:
         spec = DesignSpec.model_validate(data, context=scope)
         reading = Reading(
-            source, spec.parts, dict(enumerate(spec.joints)), dict(enumerate(spec.fixings)), spec, scope.units
+            source,
+            spec.parts,
+            dict(enumerate(spec.joints)),
+            dict(enumerate(spec.fixings)),
+            spec,
+            scope.units,
+            spec.assemblies,
         )
     except ValidationError as error:
         problems += schema_problems(source, error.errors(include_url=False, include_input=False))
@@ -55,6 +64,26 @@ def resolve(source: Source, system: System | None = None) -> tuple[Design | None
     problems += check_reading(reading)
     design = _design(source, spec, scope) if spec else None
     return design, in_order(problems)
+
+
+def _with_what_is_said_once(data: dict[str, Any]) -> dict[str, Any]:
+    """The file with what it leaves to be understood: the wood of all parts, and the thickness a sheet is sold in."""
+    parts = data.get("parts")
+    if not isinstance(parts, dict):
+        return data
+    return {**data, "parts": {name: _understood(part, data.get("wood")) for name, part in parts.items()}}
+
+
+def _understood(part: Any, wood: Any) -> Any:
+    if not isinstance(part, dict):
+        return part
+    if isinstance(wood, str) and not part.keys() & {"wood", "sheet", "material"}:
+        return {"wood": wood, **part}
+    called, stock = part.get("sheet"), part.get("stock")
+    if isinstance(called, str) and isinstance(stock, str) and "thickness" not in part:
+        sold = sheet(called, stock)
+        return part if sold is None else {**part, "thickness": f"{sold.true:g} mm"}
+    return part
 
 
 def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
@@ -69,14 +98,16 @@ def _design(source: Source, spec: DesignSpec, scope: Scope) -> Design:
 
 
 def _what_can_be_read(source: Source, data: dict[str, Any], scope: Scope) -> Reading:
-    """The parts, joints and fixings that are right by themselves, so that they can be checked even so."""
+    """The parts, assemblies, joints and fixings that are right by themselves, so that they can be checked even so."""
     raw_parts = data.get("parts")
     parts = _readable(_PART, raw_parts.items() if isinstance(raw_parts, dict) else (), scope)
     joints, fixings = (
         _readable(adapter, enumerate(raw) if isinstance(raw := data.get(section), list) else (), scope)
         for section, adapter in (("joints", _JOINT), ("fixings", _FIXING))
     )
-    return Reading(source, parts, joints, fixings, None, scope.units)
+    raw_assemblies = data.get("assemblies")
+    assemblies = _readable(_ASSEMBLY, raw_assemblies.items() if isinstance(raw_assemblies, dict) else (), scope)
+    return Reading(source, parts, joints, fixings, None, scope.units, assemblies)
 
 
 def _readable(adapter: TypeAdapter[Any], entries: Iterable[tuple[Any, Any]], scope: Scope) -> dict[Any, Any]:

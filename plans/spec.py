@@ -1,15 +1,15 @@
 """What a design file may say: the whole schema, in the order a maker writes it."""
 
+from math import inf
 from typing import Annotated, Literal
 
 from pydantic import Field, WithJsonSchema, model_validator
 
 from plans.fields import (
-    Angle,
-    Centred,
     Day,
     Density,
     Entry,
+    Gaps,
     Length,
     Line,
     NamedValues,
@@ -19,14 +19,14 @@ from plans.fields import (
     PositiveLength,
     Words,
     WrittenCut,
-    WrittenPosition,
 )
 from plans.fixings import FIXINGS, Fixing
 from plans.glued_up import GluedUp
 from plans.joints import JOINTS, Joint
 from plans.kinds import SaidByKind, refused
+from plans.placing import Assembly, Lean, Repeat, Where
 from plans.shaping import SHAPINGS, Shaping
-from plans.sides import Axis, Side
+from plans.sides import Axis, Side, third_axis
 
 JointEntry = Annotated[Joint, SaidByKind(JOINTS, "joint")]
 FixingEntry = Annotated[Fixing, SaidByKind(FIXINGS, "fixing")]
@@ -39,45 +39,6 @@ Weight = Annotated[float, Field(gt=0, le=5000)]
 Rings = Literal["flat", "rift", "quarter", "any"]
 
 
-class Where(Entry):
-    """Where a part stands: one statement for each of the three directions."""
-
-    left: WrittenPosition | None = None
-    right: WrittenPosition | None = None
-    front: WrittenPosition | None = None
-    back: WrittenPosition | None = None
-    bottom: WrittenPosition | None = None
-    top: WrittenPosition | None = None
-    centred: Centred = Field(
-        default_factory=dict,
-        description="directions in which the part is centred: on the piece, or on the part named "
-        "(`centred: left-right`, `centred: [left-right, front-back]`, `centred: {left-right: leg}`)",
-    )
-    measured_at: WrittenPosition | None = Field(
-        default=None, alias="measured at", description="the height at which a leaning part is measured"
-    )
-
-
-class Lean(Entry):
-    """How far a part leans out of upright: where its foot goes, seen from the front and from the side."""
-
-    foot_to: dict[Side, Angle] = Field(alias="foot to", min_length=1, max_length=2)
-
-
-class Repeat(Entry):
-    """The same part again, side by side.
-
-    `filling` spreads them with equal gaps over a width centred where the one part would stand;
-    `gap` is the room between neighbours, `spacing` from centre to centre. Exactly one of the three.
-    """
-
-    along: Axis
-    count: PositiveCount
-    filling: PositiveLength | None = None
-    gap: Length | None = None
-    spacing: PositiveLength | None = None
-
-
 class PartSpec(Entry):
     """One kind of part, of one of `wood`, `sheet` (plywood, MDF, hardboard) and `material` (stone, glass, metal)."""
 
@@ -88,18 +49,20 @@ class PartSpec(Entry):
     supplied: bool = Field(default=False, description="made by others: it is bought, and not cut")
     rings: Rings = "any"
     stock: str | None = Field(
-        default=None, description="rough thickness it is milled from: 4/4, 8/4; of a sheet, its nominal thickness"
+        default=None,
+        description="rough thickness it is milled from: 4/4; a dressed size: 2x4; of a sheet, its nominal thickness",
     )
     glued_up: GluedUp | None = Field(default=None, alias="glued up", description="the boards it is made of")
     runs: Axis = Field(description="the way the grain, and its length, runs")
     thick: Axis = Field(description="the way its thickness is measured")
     length: PositiveLength | None = None
-    width: PositiveLength
-    thickness: PositiveLength
+    width: PositiveLength | None = None
+    thickness: PositiveLength | None = None
     where: Where
     lean: Lean | None = None
     follows: PartName | None = Field(default=None, description="leans as that part does, round the way this one runs")
     cut_to: dict[Side, WrittenCut] = Field(default_factory=dict, alias="cut to")
+    gap: Gaps = Field(default_factory=dict, description="how far it ends short of what it is cut to")
     shaping: tuple[ShapingEntry, ...] = ()
     mirror: OneOrMore[Axis] = ()
     repeat: Repeat | None = None
@@ -110,6 +73,30 @@ class PartSpec(Entry):
     def made_of(self) -> str:
         """Its wood, sheet or material."""
         return self.wood or self.sheet or self.material or ""
+
+    @property
+    def wide(self) -> Axis:
+        """The way its width is measured."""
+        return third_axis(self.runs, self.thick)
+
+    def size(self, axis: Axis) -> float | None:
+        """Its stated size along a direction (mm); nothing where it follows from what it is cut to."""
+        return {self.runs: self.length, self.thick: self.thickness}.get(axis, self.width)
+
+    @property
+    def width_at_most(self) -> float:
+        """The stated width (mm); no limit where it follows from what the part is cut to."""
+        return inf if self.width is None else self.width
+
+    @property
+    def thickness_at_most(self) -> float:
+        """The stated thickness (mm); no limit where it follows from what the part is cut to."""
+        return inf if self.thickness is None else self.thickness
+
+    @property
+    def has_face_grain(self) -> bool:
+        """Whether it is of sheet goods with a veneer on either face."""
+        return self.sheet is not None and "plywood" in self.sheet.lower()
 
 
 class Supply(Entry):
@@ -235,7 +222,9 @@ class DesignSpec(Entry):
     lengths: NamedValues = Field(default_factory=dict)
     angles: NamedValues = Field(default_factory=dict)
     counts: NamedValues = Field(default_factory=dict)
+    wood: str = Field(default="", max_length=120, description="of every part that does not say what it is made of")
     parts: dict[str, PartSpec] = Field(min_length=1)
+    assemblies: dict[str, Assembly] = Field(default_factory=dict)
     joints: tuple[JointEntry, ...] = ()
     fixings: tuple[FixingEntry, ...] = ()
     supplies: tuple[Supply, ...] = ()

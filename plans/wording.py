@@ -13,6 +13,7 @@ from plans.joints import JOINTS
 from plans.joints.mitre import MitreKeys, Spline
 from plans.joints.mortise_and_tenon import Wedges
 from plans.pegs import Pegs
+from plans.placing import Assembly, Lean, Opens, Repeat, SetBy, Where
 from plans.problems import Place, Problem
 from plans.quantities import Refusal
 from plans.shaping import SHAPINGS
@@ -24,15 +25,12 @@ from plans.spec import (
     Defect,
     DesignSpec,
     Finish,
-    Lean,
     Load,
     Moisture,
     PartSpec,
-    Repeat,
     RevisionNote,
     Saw,
     Supply,
-    Where,
 )
 from plans.suggest import did_you_mean, listed
 
@@ -43,6 +41,10 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("parts", "*", "lean"): Lean,
     ("parts", "*", "repeat"): Repeat,
     ("parts", "*", "glued up"): GluedUp,
+    ("assemblies", "*"): Assembly,
+    ("assemblies", "*", "where"): SetBy,
+    ("assemblies", "*", "repeat"): Repeat,
+    ("assemblies", "*", "opens"): Opens,
     ("supplies", "*"): Supply,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
@@ -76,7 +78,7 @@ def spoken(path: KeyPath) -> str:
     """A path as a maker would say it: `rail.length`, `joint 2 (bridle).thick`."""
     words: list[str] = []
     after_number = False
-    for item in path[1:] if path[:1] == ("parts",) and len(path) > 1 else path:
+    for item in path[1:] if path[:1] in (("parts",), ("assemblies",)) and len(path) > 1 else path:
         if isinstance(item, int) and words:
             words[-1] = f"{_ONE_OF.get(words[-1], words[-1])} {item + 1}"
         elif after_number and (item in JOINTS or item in FIXINGS or item in SHAPINGS):
@@ -181,6 +183,14 @@ def _too_many(source: Source, path: KeyPath, context: dict[str, Any]) -> Problem
     return _problem(source.place(path), "wrong-value", path, message, "take some out")
 
 
+def _too_few(source: Source, path: KeyPath, context: dict[str, Any]) -> Problem:
+    listed_here, least = context["actual_length"], context["min_length"]
+    message = f"{listed_here or 'nothing'} is listed here" if listed_here < 2 else f"{listed_here} are listed here"
+    return _problem(
+        source.place(path), "wrong-value", path, message, f"write at least {'one' if least == 1 else least}"
+    )
+
+
 def _too_long(source: Source, path: KeyPath, context: dict[str, Any]) -> Problem:
     message = f"this text is longer than {context['max_length']} characters"
     return _problem(source.place(path), "wrong-value", path, message, "make it shorter")
@@ -201,7 +211,7 @@ _WORDED: dict[str, Callable[[Source, KeyPath, dict[str, Any]], Problem]] = {
     "model_type": _mapping,
     "model_attributes_type": _mapping,
     "tuple_type": _list,
-    "too_short": _sentence("wrong-value", "nothing is listed here", "write at least one"),
+    "too_short": _too_few,
     "too_long": _too_many,
     "bool_type": _sentence("wrong-value", "yes or no is needed here", "write `true` or `false`"),
     "bool_parsing": _sentence("wrong-value", "yes or no is needed here", "write `true` or `false`"),
@@ -210,6 +220,6 @@ _WORDED: dict[str, Callable[[Source, KeyPath, dict[str, Any]], Problem]] = {
 
 def entry_at(path: KeyPath) -> type[Entry] | None:
     """What stands at a path of a design file: which entry, by its class."""
-    names = ("parts", "joints", "fixings", "supplies", "steps", "revisions", "shaping", "loads")
+    names = ("parts", "assemblies", "joints", "fixings", "supplies", "steps", "revisions", "shaping", "loads")
     pattern = tuple("*" if number and path[number - 1] in names else item for number, item in enumerate(path))
     return _ENTRIES.get(pattern)

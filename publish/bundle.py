@@ -17,8 +17,8 @@ from plans.units import System
 from publish.drawn import draw_all
 from publish.edition import Edition, sheets
 from publish.fit_report import fit_report
+from publish.looks import tint_of
 from publish.pages import leaves
-from publish.pictures import wood_tint
 from publish.writers.cut_list_csv import cut_list_csv
 from publish.writers.manifest import Counts, Published, manifest
 from publish.writers.pdf import Document, write_pdf
@@ -62,7 +62,7 @@ def _write(
         files += _edition(edition, folder)
     progress("writing the solid model")
     name = f"{design.stem}.step"
-    write_step(piece, folder / name, {part.spec.made_of: wood_tint(part) for part in piece.parts.values()})
+    write_step(piece, folder / name, {part.spec.made_of: tint_of(part.spec) for part in piece.parts.values()})
     files.append(Published(name, "solid model", "mm", None))
     report = f"{design.stem}-fit-report.pdf"
     pages = fit_report(folder / report, piece, problems)

@@ -18,13 +18,14 @@ from model.meshes import Mesh
 from publish.daylight import Surfaces, along, daylight
 from publish.drawing.box import Box
 from publish.drawing.view import axes_of
+from publish.looks import Look
 from publish.raster import Floats, Grid, Ints, nearest
 from publish.shade import Colour, Picture, Scene, picture_of, scene_box, scene_of, shrunk
-from publish.woodgrain import grain
 
 AROUND = tuple((down, across) for down in (-1, 0, 1) for across in (-1, 0, 1))
 Array = npt.NDArray[Any]
 
+BAND = 30  # coarse rows painted at once: bounds the memory
 COARSER = 3  # light is worked out in pixels so much larger: it changes slowly
 FLOOR_DARK = 0.5  # how much of the light missing on the floor is shown
 FLOOR_BLUR = 1.8  # coarse pixels
@@ -44,10 +45,20 @@ class Lit:
     parts: Array
 
 
+@dataclass(frozen=True)
+class Material:
+    """What each part is made of: its tint, the frame it was cut in, and its look."""
+
+    colours: Sequence[Colour]
+    frames: Sequence[Floats]
+    looks: Sequence[Look]
+
+
 def cover_picture(
     meshes: Sequence[Mesh],
     colours: Sequence[Colour],
     frames: Sequence[Floats],
+    looks: Sequence[Look],
     towards: Sequence[float],
     right: Sequence[float],
     pixels_per_mm: float,
@@ -56,22 +67,30 @@ def cover_picture(
 ) -> Picture:
     """The parts as they would look, standing on a floor at their lowest point.
 
-    colours: each part's wood; frames: 4 x 4 for each part, from the piece to a frame with x along its grain.
+    colours, looks: what each part is made of; frames: 4 x 4 for each part, from the piece to one with x along its
+    length and z through its thickness.
     towards: from above the floor; box: what is shown, view mm (None: the parts and room for their shadow).
     """
     scene = scene_of(meshes, axes_of(towards, right))
     coarse = Grid(box or _with_shadow(scene_box(meshes, scene.axes)), pixels_per_mm / COARSER)
     grid, fine = coarse.finer(COARSER), coarse.finer(COARSER * supersample)
     floor = min(float(m.box[0, 2]) for m in meshes)
-    seen, depth = nearest(scene.corners, fine)
-    keys, parts = _keys(scene)[seen], np.append(scene.part, FLOOR)[seen]
-    light = _finer(_light(meshes, scene, coarse, floor), keys, parts, COARSER * supersample)
-    image = np.repeat(_floor(light)[:, :, None], 3, axis=2)
-    on_part = seen >= 0
-    wood = _wood(scene, colours, frames, fine, seen, depth)
-    image[on_part] = (wood**GAMMA * light[on_part][:, None] ** WARM_SHADE) ** (1 / GAMMA)
-    rgb = np.round(np.clip(image, 0, 1) * 255).astype(np.uint8)
-    return picture_of(shrunk(rgb, supersample), scene, seen, depth, grid, supersample)
+    light = _light(meshes, scene, coarse, floor)
+    drawn_out: Floats = zoom(light.light, COARSER * supersample, order=1, mode="nearest", grid_mode=True)
+    material = Material(colours, frames, looks)
+    bands = []
+    for row in range(0, coarse.height, BAND):
+        band = (row * COARSER * supersample, min(row + BAND, coarse.height) * COARSER * supersample)
+        seen, depth = nearest(scene.corners, fine, band)
+        here = _finer(light, drawn_out[slice(*band)], _keys(scene)[seen], np.append(scene.part, FLOOR)[seen], row)
+        image = np.repeat(_floor(here, band[0], fine.height)[:, :, None], 3, axis=2)
+        on_part = seen >= 0
+        painted = _painted(scene, material, fine, band[0], seen, depth)
+        image[on_part] = (painted**GAMMA * here[on_part][:, None] ** WARM_SHADE) ** (1 / GAMMA)
+        rgb = np.round(np.clip(image, 0, 1) * 255).astype(np.uint8)
+        bands.append(picture_of(shrunk(rgb, supersample), scene, seen, depth, grid, supersample))
+    rgb, ids, far = (np.concatenate([getattr(b, name) for b in bands]) for name in ("rgb", "ids", "depth"))
+    return Picture(rgb, ids, far, grid, scene.axes)
 
 
 def _with_shadow(box: Box) -> Box:
@@ -80,11 +99,14 @@ def _with_shadow(box: Box) -> Box:
     return Box(box.left - 0.08 * wide, box.bottom - 0.10 * high, box.right + 0.22 * wide, box.top + 0.05 * high)
 
 
-def _floor(light: Floats) -> Floats:
-    """How light the floor is drawn (H x W): white where it is open, and towards the picture's rim."""
+def _floor(light: Floats, top: int, height: int) -> Floats:
+    """How light the floor is drawn (H x W): white where it is open, and towards the picture's rim.
+
+    light: rows from `top` on, of a picture of `height` rows.
+    """
     missing = np.maximum(1 - light - FLOOR_CLEAR, 0) * FLOOR_DARK
-    height, width = light.shape
-    row, column = (np.minimum(np.arange(n) + 0.5, n - 0.5 - np.arange(n)) / (RIM * n) for n in (height, width))
+    row, column = (np.minimum(np.arange(n) + 0.5, n - 0.5 - np.arange(n)) / (RIM * n) for n in (height, light.shape[1]))
+    row = row[top : top + len(light)]
     fade = np.minimum(row, 1)[:, None] * np.minimum(column, 1)[None, :]
     floor: Floats = 1 - missing * fade * fade * (3 - 2 * fade)
     return floor
@@ -147,22 +169,24 @@ def _shifted(image: Array, down: int, across: int, rim: float) -> Array:
     return moved
 
 
-def _finer(coarse: Lit, keys: Array, parts: Array, times: int) -> Floats:
-    """The light on a grid `times` as fine, from coarse pixels of the same surface, or else of the same part.
+def _finer(coarse: Lit, drawn_out: Floats, keys: Array, parts: Array, top: int) -> Floats:
+    """The light of fine pixels, from coarse ones of the same surface, or else of the same part.
 
-    keys, parts: surface and part at every fine pixel.
+    drawn_out: rows of the coarse light simply drawn out, from the coarse row `top` on; keys, parts: surface and part
+    at each of those fine pixels.
     """
-    light: Floats = zoom(coarse.light, times, order=1, mode="nearest", grid_mode=True)
+    light, height, width = drawn_out.copy(), *coarse.light.shape
+    times = light.shape[1] // width
     inner = np.ones(coarse.light.shape, dtype=np.bool_)
     for down, across in AROUND:
         inner &= _shifted(coarse.keys, down, across, FLOOR - 1) == coarse.keys
     # inside a surface its light may simply be drawn out; near its border each pixel must look for its own
-    height, width = coarse.light.shape
-    row, column = np.nonzero(~_repeated(inner, times) | (_repeated(coarse.keys, times) != keys))
+    rows = slice(top, top + len(light) // times)
+    row, column = np.nonzero(~_repeated(inner[rows], times) | (_repeated(coarse.keys[rows], times) != keys))
     for mine, theirs in ((parts[row, column], coarse.parts), (keys[row, column], coarse.keys)):
         total, weight = np.zeros(len(row)), np.zeros(len(row))
         for down, across in AROUND:
-            r = np.clip(row // times + down, 0, height - 1)
+            r = np.clip(top + row // times + down, 0, height - 1)
             c = np.clip(column // times + across, 0, width - 1)
             share = np.where(theirs[r, c] == mine, 0.5 ** (abs(down) + abs(across)), 0.0)
             total += share * coarse.light[r, c]
@@ -176,29 +200,23 @@ def _repeated(image: Array, times: int) -> Array:
     return np.repeat(np.repeat(image, times, axis=0), times, axis=1)
 
 
-def _wood(
-    scene: Scene, colours: Sequence[Colour], frames: Sequence[Floats], grid: Grid, seen: Array, depth: Floats
-) -> Floats:
-    """Colour of the wood (K x 3) at every pixel a part is seen at, in the order of the pixels."""
+def _painted(scene: Scene, material: Material, grid: Grid, top: int, seen: Array, depth: Floats) -> Floats:
+    """Colour of the material (K x 3) at every pixel a part is seen at, in the order of the pixels, rows from `top`."""
     row, column = np.nonzero(seen >= 0)
     triangle = seen[row, column]
-    x, y = grid.places(column.astype(np.float64), row.astype(np.float64))
+    x, y = grid.places(column.astype(np.float64), (row + top).astype(np.float64))
     there = np.stack([x, y, depth[row, column]])
     axes = np.array([scene.axes.right, scene.axes.up, scene.axes.towards])
-    wood = np.asarray(colours, dtype=np.float64)[scene.part[triangle]]
+    painted = np.asarray(material.colours, dtype=np.float64)[scene.part[triangle]]
     parts = scene.part[triangle].astype(np.int16)
     by_part = np.argsort(parts, kind="stable")
-    ends = np.searchsorted(parts[by_part], np.arange(len(frames) + 1))
-    for part, frame in enumerate(frames):
+    ends = np.searchsorted(parts[by_part], np.arange(len(material.frames) + 1))
+    for part, (frame, look) in enumerate(zip(material.frames, material.looks, strict=True)):
         mine = by_part[ends[part] : ends[part + 1]]
+        if not len(mine):
+            continue
         turn, seen_there = axes @ frame[:3, :3].T, there[:, mine]
         local = np.stack([along(turn[:, k], seen_there) + frame[k, 3] for k in range(3)], axis=1)
         normals = (scene.normals @ frame[:3, :3].T)[triangle[mine]]
-        wood[mine] *= _warm(grain(local, normals, part, 1 / grid.pixels_per_mm))
-    return np.clip(wood, 0, 1)
-
-
-def _warm(light: Floats) -> Floats:
-    """K x 3: darker wood is browner, not greyer."""
-    warm: Floats = light[:, None] ** np.array([0.8, 1.0, 1.3])
-    return warm
+        painted[mine] *= look(local, normals, part, 1 / grid.pixels_per_mm)
+    return np.clip(painted, 0, 1)

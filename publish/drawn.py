@@ -78,5 +78,6 @@ def _stage(piece: Piece, stage: Stage, links: list[tuple[str, str, tuple[float, 
 def _stands(piece: Piece, stage: Stage) -> bool:
     """Whether the base was put together in an earlier stage (one part alone, or a heap, was not)."""
     base = set(stage.base)
-    linked = {name for joint in piece.joints for name in (joint.a, joint.b) if {joint.a, joint.b} <= base}
+    pairs = [{j.a, j.b} for j in piece.joints] + [{f.through, f.into} for f in piece.fixings]
+    linked = {name for pair in pairs if pair <= base and len(pair) > 1 for name in pair}
     return len(base) > 1 and linked == base

@@ -11,6 +11,7 @@ from model.meshes import Mesh
 from model.piece import Piece
 from model.sequence import Move, Stage
 
+TOUCH = 0.5  # mm
 LEAST = 40.0  # mm a part is moved at the least
 SHARE = 0.22  # of the reach of what moves, along its way
 OF_WHOLE = 0.12  # of the longest reach of all that is shown
@@ -27,12 +28,37 @@ def shifts_of_stage(piece: Piece, stage: Stage) -> dict[str, Vector]:
 
 
 def exploded(piece: Piece, stages: tuple[Stage, ...]) -> dict[str, Vector]:
-    """Shift (mm) of every part with the whole piece taken apart: a part moves with each group it is in."""
+    """Shift (mm) of every part with the whole piece taken apart: a part moves with each group it is in.
+
+    What it leaves may itself have moved the same way, a table's top after its rails: then it goes so much farther.
+    """
     shifts = {name: np.zeros(3) for name in piece.parts}
     for single in (one for stage in stages for one in stage.every):
-        for name, shift in shifts_of_stage(piece, single).items():
-            shifts[name] = shifts[name] + shift
+        moves = [(move.parts, _shift(piece, single, move)) for move in single.moves]
+        followed = [shift + _following(piece, single, parts, shift, shifts) for parts, shift in moves]
+        for (parts, _), shift in zip(moves, followed, strict=True):
+            for name in parts:
+                shifts[name] = shifts[name] + shift
     return shifts
+
+
+def _following(piece: Piece, stage: Stage, parts: Sequence[str], shift: Vector, shifts: dict[str, Vector]) -> Vector:
+    """How much farther `parts` go because what they lie against has been moved before, along their own way."""
+    away = float(np.linalg.norm(shift))
+    if not away:
+        return np.zeros(3)
+    direction = shift / away
+    left = [name for name in stage.parts if name not in parts and _near(piece, parts, name)]
+    ahead = max((float(shifts[name] @ direction) for name in left), default=0.0)
+    own = min(float(shifts[name] @ direction) for name in parts)
+    return direction * max(0.0, ahead - own)
+
+
+def _near(piece: Piece, parts: Sequence[str], other: str) -> bool:
+    """Whether the box of `other` touches that of one of `parts`."""
+    low, high = piece.parts[other].mesh.box
+    boxes = (piece.parts[name].mesh.box for name in parts)
+    return any(bool((a <= high + TOUCH).all() and (b >= low - TOUCH).all()) for a, b in boxes)
 
 
 def _shift(piece: Piece, stage: Stage, move: Move) -> Vector:

@@ -18,6 +18,7 @@ from publish.drawing.records import Line, Record, image_from_array
 from publish.drawing.style import HOUSE, Colour, HouseStyle
 from publish.drawing.view import View, axes_of
 from publish.explode import moved_mesh
+from publish.looks import METAL, look_of, plain, tint_of
 from publish.project import view
 from publish.shade import Picture, scene_box, tint
 
@@ -31,20 +32,6 @@ PIXELS = 1300  # along the longer side of a picture
 SMALL_PIXELS = 500  # of a single part
 COVER_PIXELS = 900  # across the piece on the cover
 QUIET: Colour = (0.93, 0.93, 0.925)
-WOOD_TINTS: dict[str, Colour] = {
-    "black walnut": (0.62, 0.49, 0.39),
-    "black cherry": (0.86, 0.66, 0.52),
-    "sugar maple": (0.95, 0.88, 0.76),
-    "red maple": (0.94, 0.86, 0.75),
-    "white oak": (0.88, 0.77, 0.60),
-    "northern red oak": (0.88, 0.74, 0.60),
-    "white ash": (0.93, 0.86, 0.73),
-    "american beech": (0.91, 0.79, 0.66),
-    "yellow birch": (0.93, 0.84, 0.69),
-}
-METAL: Colour = (0.80, 0.81, 0.83)
-PLAIN_WOOD: Colour = (0.90, 0.80, 0.64)
-PLAIN: Colour = (0.82, 0.83, 0.84)  # stone, glass, metal
 
 
 @dataclass(frozen=True)
@@ -62,20 +49,16 @@ class Pictorial:
         return self.tint.box
 
 
-def wood_tint(part: Part) -> Colour:
-    """The flat colour of a part's wood."""
-    return WOOD_TINTS.get(part.spec.made_of.lower(), PLAIN if part.spec.material else PLAIN_WOOD)
-
-
 def cover(piece: Piece) -> Picture:
     """The finished piece in its wood, as a buyer first sees it."""
     parts = list(piece.parts.values())
     fittings = [mesh_of(solid) for solid in _fittings(piece, list(piece.parts), {})]
     meshes = [part.eased_mesh for part in parts] + fittings
     frames = [_along_the_grain(part) for part in parts] + [np.eye(4)] * len(fittings)
-    tints = [wood_tint(p) for p in parts] + [METAL] * len(fittings)
+    tints = [tint_of(p.spec) for p in parts] + [METAL] * len(fittings)
+    looks = [look_of(part.spec) for part in parts] + [plain] * len(fittings)
     box = scene_box(meshes, axes_of(TOWARDS, RIGHT))
-    return cover_picture(meshes, tints, frames, TOWARDS, RIGHT, COVER_PIXELS / box.width)
+    return cover_picture(meshes, tints, frames, looks, TOWARDS, RIGHT, COVER_PIXELS / box.width)
 
 
 def _along_the_grain(part: Part) -> Matrix:
@@ -90,7 +73,7 @@ def alone(part: Part, towards: Vector, right: Vector) -> Pictorial:
     lines = view([part.sharp], towards, right)
     box = lines.box.grown(1.0)
     finer = SMALL_PIXELS / max(box.width, box.height)
-    picture = tint([mesh_of(part.sharp)], [wood_tint(part)], towards, right, finer, box)
+    picture = tint([mesh_of(part.sharp)], [tint_of(part.spec)], towards, right, finer, box)
     return Pictorial(lines, picture, (part.name,))
 
 
@@ -116,7 +99,7 @@ def pictorial(
         solid = part.eased if eased else part.sharp
         shapes.append(solid.moved(location(placing(np.eye(3), shift)) * part.at))
         meshes.append(moved_mesh(part.eased_mesh if eased else part.mesh, shift))
-    colours = [QUIET if name in quiet else wood_tint(part) for name, part in zip(names, parts, strict=True)]
+    colours = [QUIET if name in quiet else tint_of(part.spec) for name, part in zip(names, parts, strict=True)]
     fittings = _fittings(piece, names, shifts, finished)
     shapes += fittings
     meshes += [mesh_of(fitting) for fitting in fittings]
@@ -192,4 +175,4 @@ def set_pictorial(
     return records, placed
 
 
-__all__ = ["Pictorial", "pictorial", "set_pictorial", "wood_tint"]
+__all__ = ["Pictorial", "pictorial", "set_pictorial"]

@@ -61,16 +61,18 @@ class _Rows:
     count: Ints
 
 
-def nearest(corners: Floats, grid: Grid) -> tuple[npt.NDArray[np.int32], Floats]:
+def nearest(corners: Floats, grid: Grid, band: tuple[int, int] | None = None) -> tuple[npt.NDArray[np.int32], Floats]:
     """What is seen: the nearest triangle's number at every pixel (-1: none) and its depth (-inf: none).
 
     corners: M x 3 x 3, every corner as view x, view y and depth (larger is nearer).
+    band: the first row and the one past the last that are wanted (None: all); they come out as in the whole.
     """
-    seen = np.full(grid.height * grid.width, -1, dtype=np.int32)
-    depth = np.full(grid.height * grid.width, -np.inf)
+    top, below = band or (0, grid.height)
+    seen = np.full((below - top) * grid.width, -1, dtype=np.int32)
+    depth = np.full((below - top) * grid.width, -np.inf)
     column, row = grid.pixels(corners[:, :, 0], corners[:, :, 1])
     flat = np.stack([column, row, corners[:, :, 2]], axis=2)
-    rows = _rows(flat, grid)
+    rows = _rows(flat, grid.width, (top, below))
     slope_column, slope_row = _slopes(flat)
     start = 0
     ends = np.cumsum(rows.count)
@@ -86,42 +88,42 @@ def nearest(corners: Floats, grid: Grid) -> tuple[npt.NDArray[np.int32], Floats]
             + (row_of - anchor[:, 1]) * slope_row[triangle]
         )
         step = np.arange(count.sum()) - np.repeat(np.cumsum(count) - count, count)
-        place = np.repeat(row_of * grid.width + first, count) + step
+        place = np.repeat((row_of - top) * grid.width + first, count) + step
         height = np.repeat(at_first, count) + np.repeat(slope_column[triangle], count) * step
         np.maximum.at(depth, place, height)
         front = height == depth[place]
         seen[place[front]] = np.repeat(triangle.astype(np.int32), count)[front]
         start = end
-    shape = (grid.height, grid.width)
+    shape = (below - top, grid.width)
     return seen.reshape(shape), depth.reshape(shape)
 
 
-def _rows(flat: Floats, grid: Grid) -> _Rows:
-    """The rows of pixels each triangle (M x 3 corners of column, row, depth) covers."""
-    wide = _pixels_between(flat[:, :, 0], grid.width)
-    tall = _pixels_between(flat[:, :, 1], grid.height)
+def _rows(flat: Floats, width: int, band: tuple[int, int]) -> _Rows:
+    """The rows of pixels in a band that each triangle (M x 3 corners of column, row, depth) covers."""
+    wide = _pixels_between(flat[:, :, 0], (0, width))
+    tall = _pixels_between(flat[:, :, 1], band)
     some = np.flatnonzero((wide > 0) & (tall > 0))  # most triangles of a small round fall between the pixels
     corners, tall = flat[some, :, :2], tall[some]
     # always from the upper end: two triangles must find the same crossing on an edge they share
     order = np.argsort(corners[:, :, 1], axis=1)
     a, b, c = (np.take_along_axis(corners, order[:, k, None, None], axis=1)[:, 0] for k in range(3))
-    top, middle, below = (np.clip(np.ceil(p[:, 1]), 0, grid.height).astype(np.int64) for p in (a, b, c))
+    top, middle, below = (np.clip(np.ceil(p[:, 1]), *band).astype(np.int64) for p in (a, b, c))
     row = np.arange(tall.sum()) + np.repeat(top - (np.cumsum(tall) - tall), tall)
     # the long side, and the two short ones, one under the other
     long = _crossings(a, c, tall, row)
     halves = np.stack([middle - top, below - middle], axis=1).reshape(-1)
     short = _crossings(np.stack([a, b], axis=1).reshape(-1, 2), np.stack([b, c], axis=1).reshape(-1, 2), halves, row)
-    first = np.clip(np.ceil(np.minimum(long, short)), 0, grid.width).astype(np.int64)
-    count = np.clip(np.ceil(np.maximum(long, short)), 0, grid.width).astype(np.int64) - first
+    first = np.clip(np.ceil(np.minimum(long, short)), 0, width).astype(np.int64)
+    count = np.clip(np.ceil(np.maximum(long, short)), 0, width).astype(np.int64) - first
     covered = count > 0
     return _Rows(np.repeat(some, tall)[covered], row[covered], first[covered], count[covered])
 
 
-def _pixels_between(places: Floats, most: int) -> Ints:
-    """How many middles of pixels lie between the first and the last of three places (M x 3)."""
+def _pixels_between(places: Floats, band: tuple[int, int]) -> Ints:
+    """How many middles of pixels of a band lie between the first and the last of three places (M x 3)."""
     one, two, three = places.T
     first, last = np.minimum(np.minimum(one, two), three), np.maximum(np.maximum(one, two), three)
-    between: Ints = (np.clip(np.ceil(last), 0, most) - np.clip(np.ceil(first), 0, most)).astype(np.int64)
+    between: Ints = (np.clip(np.ceil(last), *band) - np.clip(np.ceil(first), *band)).astype(np.int64)
     return between
 
 

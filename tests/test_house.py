@@ -23,7 +23,7 @@ FAMILIES = {
 }
 HELPERS = {
     *("__init__", "joining", "let_in", "framed", "corners"),
-    *("arrises", "easing", "shaped", "stops", "channels", "sawn", "mouldings"),
+    *("arrises", "easing", "shaped", "stops", "channels", "sawn", "mouldings", "cutters"),
     *("seating", "fitting"),
 }
 

@@ -8,12 +8,14 @@ from model.fixings import (
     butt_hinge,
     drawer_slide,
     foot_leveller,
+    lid_stay,
     machine_bolt,
     magnet,
     nail,
     pull,
     shelf_pin,
     top_fastener,
+    wall_strap,
     wood_screw,
 )
 from model.piece import FixingMade
@@ -30,4 +32,6 @@ FIXERS: dict[type, Callable[[dict[str, list[Body]], Any, int], list[FixingMade]]
     written.Magnet: magnet.fix,
     written.Nail: nail.fix,
     written.DrawerSlide: drawer_slide.fix,
+    written.LidStay: lid_stay.fix,
+    written.WallStrap: wall_strap.fix,
 }

@@ -10,7 +10,7 @@ from model.body import Body
 from model.fixings.fitting import CLEAR, SLACK, let_in
 from model.fixings.seating import Seat, frame, seats
 from model.frames import Matrix, Vector, location, round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import FixingMade
 from plans.fixings.butt_hinge import ButtHinge
 from plans.library import Bought, bought
@@ -54,6 +54,7 @@ def fix(bodies: dict[str, list[Body]], entry: ButtHinge, number: int) -> list[Fi
                 },
                 _plain(size),
                 tuple(location(place) for place in places),
+                pin=((size["knuckle"] / 2 + 0.5, 0.0, 0.0), (0.0, 1.0, 0.0)),
             )
         )
     return made
@@ -70,12 +71,12 @@ def _limits(seat: Seat, size: Bought, gap: float) -> None:
     lip = seat.width - size["leaf"]
     if lip < LEAST_LIP:
         raise KernelFault(
-            f"the leaf of the hinge is {size['leaf']:.1f} mm wide and {seat.upper.name} and {seat.lower.name} meet "
-            f"over {seat.width:.1f} mm; at least {LEAST_LIP:.1f} mm is to be left beyond it"
+            f"the leaf of the hinge is {spell(size['leaf'])} wide and {seat.upper.name} and {seat.lower.name} meet "
+            f"over {spell(seat.width)}; at least {spell(LEAST_LIP)} is to be left beyond it"
         )
     if gap >= 2 * size["thick"]:
         raise KernelFault(
-            f"the gap is {gap:.1f} mm, and the closed hinge only {2 * size['thick']:.1f} mm thick: nothing is let in"
+            f"the gap is {spell(gap)}, and the closed hinge only {spell(2 * size['thick'])} thick: nothing is let in"
         )
 
 

@@ -8,7 +8,7 @@ from model import kernel
 from model.body import Body
 from model.fixings.seating import Seat, frame, seats
 from model.frames import Vector, location, round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import FixingMade
 from plans.fixings.drawer_slide import DrawerSlide
 from plans.library import Bought, bought
@@ -53,18 +53,18 @@ def _front_end(seat: Seat, entry: DrawerSlide, size: Bought) -> Vector:
     """The middle of the slide's front end, on the face of the drawer."""
     if abs(seat.gap - size["thick"]) > OFF:
         raise KernelFault(
-            f"the slide is {size['thick']:.1f} mm thick, and {seat.upper.name} and {seat.lower.name} stand "
-            f"{seat.gap:.1f} mm apart"
+            f"the slide is {spell(size['thick'])} thick, and {seat.upper.name} and {seat.lower.name} stand "
+            f"{spell(seat.gap)} apart"
         )
     if seat.width < size["high"] - OFF:
         raise KernelFault(
-            f"the slide is {size['high']:.0f} mm high, and the two face each other over {seat.width:.1f} mm"
+            f"the slide is {spell(size['high'])} high, and the two face each other over {spell(seat.width)}"
         )
     reach = float(np.ptp(seat.outline @ FRONT))
     if entry.set_back + size["long"] > reach + OFF:
         raise KernelFault(
-            f"the slide is {size['long']:.0f} mm long, {entry.set_back:.1f} mm back, and there are "
-            f"{reach:.1f} mm for it"
+            f"the slide is {spell(size['long'])} long, {spell(entry.set_back)} back, and there are "
+            f"{spell(reach)} for it"
         )
     ahead = float((seat.outline @ FRONT).max()) - entry.set_back
     point: Vector = seat.middle + FRONT * (ahead - float(seat.middle @ FRONT))

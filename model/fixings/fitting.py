@@ -11,10 +11,11 @@ import numpy as np
 from model import kernel
 from model.body import Body, extents_of
 from model.frames import Vector, apply, nearest_side, round_point, turn
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, Operation, Value
 from model.recess import recess_sizes
 from model.shaping.hole import bore, centre_sizes
+from plans.library import Bought, screw, species
 
 CLEAR = 1.0  # mm a tool stands out of the face
 LEAST_WALL = 2.0  # mm of wood that must be left round a hole, and behind one that is not bored through
@@ -63,13 +64,26 @@ def bore_holes(body: Body, mouths: Sequence[Vector], inward: Vector, hole: Bore,
     body.features.append(Feature("fitting hole", "fixing", sizes, (callout,), operation, name))
 
 
+def pilot(body: Body, size: Bought, asked: str) -> float:
+    """The pilot for the screws a thing is sold with, by the wood of the part (mm).
+
+    Drills go by the system it was `asked` for in.
+    """
+    known = screw(int(size["gauge"]))
+    assert known is not None
+    wood = species(body.spec.wood)
+    soft = wood is not None and wood.group == "softwood"
+    drills = known.metric_drills if asked.endswith("mm") else known.drills
+    return drills.pilot_soft if soft else drills.pilot_hard
+
+
 def _backed(body: Body, centre: Vector, inward: Vector, hole: Bore) -> None:
     """Refuse a blind hole that leaves too little wood behind it."""
     behind = _wood(body, centre + inward * NEAR, inward)
     if hole.deep is not None and behind < hole.deep + LEAST_WALL - 2 * NEAR:
         raise KernelFault(
-            f"the hole for the {hole.purpose} is {hole.deep:.1f} mm deep and {body.name} has {behind:.1f} mm there; "
-            f"at least {LEAST_WALL:.0f} mm is to be left behind it"
+            f"the hole for the {hole.purpose} is {spell(hole.deep)} deep and {body.name} has {spell(behind)} there; "
+            f"at least {spell(LEAST_WALL)} is to be left behind it"
         )
 
 
@@ -79,8 +93,8 @@ def _walled(body: Body, centre: Vector, inward: Vector, hole: Bore) -> None:
         wall = min(_wood(body, centre + inward * level, way) for way in _ways(inward)) - hole.diameter / 2
         if wall < LEAST_WALL - NEAR:
             raise KernelFault(
-                f"the hole for the {hole.purpose} leaves {max(wall, 0):.1f} mm of {body.name} beside it; at least "
-                f"{LEAST_WALL:.0f} mm is wanted"
+                f"the hole for the {hole.purpose} leaves {spell(max(wall, 0))} of {body.name} beside it; at least "
+                f"{spell(LEAST_WALL)} is wanted"
             )
 
 

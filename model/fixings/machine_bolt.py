@@ -9,7 +9,7 @@ from model.body import Body
 from model.fixings.fitting import CLEAR, SLACK, Bore, bore_holes
 from model.fixings.seating import INSIDE, Seat, depth_behind, frame, seats
 from model.frames import location, round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import FixingMade
 from plans.fixings.machine_bolt import MachineBolt
 from plans.library import Bought, bought
@@ -54,11 +54,11 @@ def _bolted(seat: Seat, entry: MachineBolt, size: Bought, number: int) -> Fixing
 
 def _limits(seat: Seat, entry: MachineBolt, size: Bought, depth: float, bite: float) -> None:
     if entry.sunk is not None and entry.sunk > depth - INSIDE:
-        raise KernelFault(f"the wider hole goes right through {seat.upper.name}, which is {depth:.1f} mm there")
+        raise KernelFault(f"the wider hole goes right through {seat.upper.name}, which is {spell(depth)} there")
     if bite < LEAST_TURNS * size["diameter"]:
         raise KernelFault(
-            f"the bolt reaches {max(bite, 0):.1f} mm into {seat.lower.name}; "
-            f"at least {LEAST_TURNS * size['diameter']:.1f} mm is wanted"
+            f"the bolt reaches {spell(max(bite, 0))} into {seat.lower.name}; "
+            f"at least {spell(LEAST_TURNS * size['diameter'])} is wanted"
         )
 
 

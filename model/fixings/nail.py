@@ -7,7 +7,7 @@ import cadquery as cq
 from model.body import Body
 from model.fixings.seating import depth_behind, frame, must_hold, seats
 from model.frames import location, round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import FixingMade
 from plans.fixings.nail import Nail
 from plans.library import bought
@@ -25,7 +25,7 @@ def fix(bodies: dict[str, list[Body]], entry: Nail, number: int) -> list[FixingM
         depth = depth_behind(seat.upper, points[0], seat.normal)
         if entry.long <= depth:
             raise KernelFault(
-                f"the nail ends inside {seat.upper.name}: it is {entry.long:.1f} mm long and has {depth:.1f} mm of "
+                f"the nail ends inside {seat.upper.name}: it is {spell(entry.long)} long and has {spell(depth)} of "
                 "wood to go through"
             )
         must_hold(seat.lower, points[0], seat.normal, entry.long - depth, "nail")

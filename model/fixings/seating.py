@@ -11,7 +11,7 @@ import numpy as np
 from model import kernel
 from model.body import Body
 from model.frames import Matrix, Vector, apply, axis_vector, placing
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.overlap import Patch, contact_patches
 
 LONGER = 1.2  # a strip this much longer across the grain is followed that way
@@ -45,7 +45,7 @@ class Seat:
         else:
             reach = self.length - 2 * inset
             if count > 1 and reach <= 0:
-                raise KernelFault(f"the strip is {self.length:.1f} mm long, too short for {inset:.1f} mm at both ends")
+                raise KernelFault(f"the strip is {spell(self.length)} long, too short for {spell(inset)} at both ends")
             steps = [(i / (count - 1) - 0.5) * reach if count > 1 else 0.0 for i in range(count)]
         return [self.middle + self.along * step for step in steps]
 
@@ -96,7 +96,7 @@ def must_hold(lower: Body, point: Vector, direction: Vector, bite: float, what: 
     wood = depth_behind(lower, point, -direction)
     if bite > wood - INSIDE:
         raise KernelFault(
-            f"the {what} comes out of {lower.name}: it goes {bite:.1f} mm into it, and there is {wood:.1f} mm of wood"
+            f"the {what} comes out of {lower.name}: it goes {spell(bite)} into it, and there is {spell(wood)} of wood"
         )
 
 

@@ -9,7 +9,7 @@ from model.body import Body
 from model.fixings.fitting import SLACK, Bore, bore_holes
 from model.fixings.seating import Seat, frame, seats
 from model.frames import Vector, location, round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import FixingMade
 from plans.fixings.shelf_pin import ShelfPin
 from plans.library import bought
@@ -54,7 +54,7 @@ def _pins(seat: Seat, inset: float, radius: float) -> list[Vector]:
     ahead = seat.outline @ level
     if np.ptp(ahead) <= 2 * inset:
         raise KernelFault(
-            f"{seat.upper.name} is {np.ptp(ahead):.1f} mm deep there: no room for pins {inset:.1f} mm from both edges"
+            f"{seat.upper.name} is {spell(np.ptp(ahead))} deep there: no room for pins {spell(inset)} from both edges"
         )
     face = float(seat.middle @ seat.normal) + seat.gap
     low = float(seat.outline[:, 2].min()) - radius

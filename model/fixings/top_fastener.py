@@ -12,7 +12,7 @@ from model.body import Body
 from model.fixings.fitting import CLEAR, SLACK, Bore, bore_holes, let_in
 from model.fixings.seating import Seat, frame, middle_of, seats
 from model.frames import Matrix, Vector, location, round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import FixingMade
 from plans.fixings.top_fastener import TopFastener
 from plans.library import Bought, hardware
@@ -74,8 +74,8 @@ def _tongued(seat: Seat, size: Bought, places: list[Matrix], form: str) -> cq.Sh
     if tongue + PLAY + CLEAR > seat.width - LEAST / 3:
         left = seat.width - tongue - PLAY
         raise KernelFault(
-            f"the slot for the {FORM_WORDS[form]} leaves {max(left, 0):.1f} mm of {seat.upper.name}; "
-            f"at least {LEAST / 3 + CLEAR:.0f} mm is wanted"
+            f"the slot for the {FORM_WORDS[form]} leaves {spell(max(left, 0))} of {seat.upper.name}; "
+            f"at least {spell(LEAST / 3 + CLEAR)} is wanted"
         )
     low = np.array([-tongue - PLAY, -wide / 2 - PLAY, size["down"] - EASE / 2])
     high = np.array([CLEAR, wide / 2 + PLAY, size["down"] + thick + EASE / 2])
@@ -113,8 +113,8 @@ def _discs(seat: Seat, size: Bought, places: list[Matrix], form: str) -> cq.Shap
     inset = (size["long"] - across) / 2  # the neck lies over the inner face
     if inset + across / 2 + PLAY > seat.width:
         raise KernelFault(
-            f"the {FORM_WORDS[form]} needs a rail {inset + across / 2 + PLAY:.1f} mm thick, and {seat.upper.name} is "
-            f"{seat.width:.1f} mm there"
+            f"the {FORM_WORDS[form]} needs a rail {spell(inset + across / 2 + PLAY)} thick, and {seat.upper.name} is "
+            f"{spell(seat.width)} there"
         )
     mouths = [place[:3, 3] - place[:3, 0] * inset for place in places]
     hole = Bore(FORM_WORDS[form], across + 2 * SLACK, thick, open_side=True)

@@ -13,7 +13,7 @@ from model.body import Body
 from model.fixings.fitting import SLACK
 from model.fixings.seating import INSIDE, Seat, depth_behind, frame, must_hold, seats
 from model.frames import Vector, apply, axis_vector, location, nearest_side, round_point, turn
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, FixingMade, Operation, Value
 from model.shaping.hole import bore, centre_sizes
 from plans.fixings.wood_screw import WoodScrew
@@ -99,12 +99,12 @@ def _driven(seat: Seat, entry: WoodScrew, size: Bores) -> Driven:
     sunk = entry.plugged or entry.sunk or 0.0
     if sunk > depth - INSIDE:
         what = "plug" if entry.plugged else "wider hole"
-        raise KernelFault(f"the {what} goes right through {seat.upper.name}, which is {depth:.1f} mm there")
+        raise KernelFault(f"the {what} goes right through {seat.upper.name}, which is {spell(depth)} there")
     bite = entry.long - (depth - sunk)
     if bite <= 0:
         raise KernelFault(
-            f"the screw ends inside {seat.upper.name}: it is {entry.long:.1f} mm long and has "
-            f"{depth - sunk:.1f} mm of wood to go through"
+            f"the screw ends inside {seat.upper.name}: it is {spell(entry.long)} long and has "
+            f"{spell(depth - sunk)} of wood to go through"
         )
     must_hold(seat.lower, points[0], seat.normal, bite, "screw")
     return Driven(seat, points, depth, sunk, bite, _play(seat, entry, size))
@@ -148,13 +148,11 @@ def _bore(one: Driven, entry: WoodScrew, size: Bores) -> None:
 
 
 def _opening(top: Vector, down: Vector, diameter: float, deep: float, play: Vector | None) -> list[cq.Shape]:
-    """A bored hole, or two at the ends of a slot and the block between them."""
+    """A bored hole, or a slot with round ends."""
     if play is None:
         return [bore(top, down, diameter, deep)]
-    long = 2 * float(np.linalg.norm(play))
-    block = cq.Solid.makeBox(long, diameter, deep + CLEAR, cq.Vector(-long / 2, -diameter / 2, -CLEAR))
-    ends: list[cq.Shape] = [bore(top - play, down, diameter, deep), bore(top + play, down, diameter, deep)]
-    return [*ends, block.moved(location(frame(top, down, play)))]
+    far = float(np.linalg.norm(play))
+    return [kernel.long_hole(top, down, play / far, 2 * far + diameter, diameter, deep, CLEAR)]
 
 
 def _plain(one: Driven, entry: WoodScrew, size: Bores) -> cq.Shape:

@@ -7,7 +7,7 @@ import cadquery as cq
 from model.body import Body
 from model.frames import Vector, round_point, side_vector
 from model.joints.joining import Habits, between, centre_of, crossings, reach_along, sink, widened
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import JointMade
 from plans.joints.bridle import Bridle
 from plans.sides import sides_of
@@ -21,7 +21,7 @@ def join(bodies: dict[str, list[Body]], joint: Bridle, number: int, habits: Habi
         direction = of.at[:3, :3] @ -side_vector(sides_of(of.thick)[0])
         low, high = reach_along(shared, direction)
         if joint.thick >= high - low:
-            raise KernelFault(f"a tongue {joint.thick:.1f} mm thick leaves no cheek where {of.name} meets {into.name}")
+            raise KernelFault(f"a tongue {spell(joint.thick)} thick leaves no cheek where {of.name} meets {into.name}")
         middle = (low + high) / 2
         tongue = (middle - joint.thick / 2, middle + joint.thick / 2)
         slab = between(shared, direction, *tongue)

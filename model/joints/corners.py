@@ -11,7 +11,7 @@ import numpy as np
 from model.body import Body
 from model.frames import Vector, axis_vector, nearest_side, round_point, side_vector
 from model.joints.joining import centre_of, crossings, reach_along
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Point, Size
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
 
@@ -76,14 +76,14 @@ def _out(body: Body, shared: cq.Solid) -> Vector:
     out = max((body.outward(end) for end in body.ends), key=lambda way: float(way @ (middle - centre)))
     past = reach_along(body.world(body.sharp), out)[1] - reach_along(shared, out)[1]
     if past > NEAR:
-        raise KernelFault(f"{body.name} runs {past:.1f} mm past the corner")
+        raise KernelFault(f"{body.name} runs {spell(past)} past the corner")
     return out
 
 
 def must_be_at_least(size: float, what: str, least: float = LEAST) -> None:
     """Refuse what would break off."""
     if size < least - 1e-6:
-        raise KernelFault(f"{what} is {size:.1f} mm; at least {least:.1f} mm is wanted")
+        raise KernelFault(f"{what} is {spell(size)}; at least {spell(least)} is wanted")
 
 
 def local_side(body: Body, direction: Vector) -> Side:

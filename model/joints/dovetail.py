@@ -21,7 +21,7 @@ from model.joints.corners import (
     span,
 )
 from model.joints.joining import Habits, reach_along
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, JointMade, Operation, Value
 from plans.joints.dovetail import Dovetail
 
@@ -75,7 +75,7 @@ def _tail_width(corner: Corner, joint: Dovetail) -> float:
     neck = tail - 2 * corner.size(corner.out_of) * ratio(joint.slope)
     if neck < LEAST:
         raise KernelFault(
-            f"a tail of {corner.of.name} is {max(neck, 0.0):.1f} mm at its neck; at least {LEAST:.1f} mm is wanted"
+            f"a tail of {corner.of.name} is {spell(max(neck, 0.0))} at its neck; at least {spell(LEAST)} is wanted"
         )
     return tail
 

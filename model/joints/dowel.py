@@ -5,7 +5,7 @@ from __future__ import annotations
 from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, turn
 from model.joints.joining import Habits
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.meeting import Meeting, meetings
 from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Value
 from model.shaping.hole import bore, centre_sizes
@@ -24,7 +24,7 @@ def join(bodies: dict[str, list[Body]], joint: Dowel, number: int, habits: Habit
     into_deep = joint.long / 2 if joint.deep is None else joint.deep
     of_deep = joint.long - into_deep
     if of_deep <= 0:
-        raise KernelFault(f"a dowel {joint.long:.1f} mm long has nothing left for the other part")
+        raise KernelFault(f"a dowel {spell(joint.long)} long has nothing left for the other part")
     found = meetings(bodies[joint.of], bodies[joint.into], NARROW * joint.diameter)
     made = []
     for meeting in found:
@@ -47,8 +47,8 @@ def _needs_room(meeting: Meeting, joint: Dowel, points: list[Vector]) -> None:
         apart = float((points[1] - points[0]) @ meeting.along)
         if apart < BETWEEN * joint.diameter:
             raise KernelFault(
-                f"the dowels stand {apart:.1f} mm apart between {meeting.of.name} and {meeting.into.name}; "
-                f"at least {BETWEEN * joint.diameter:.1f} is wanted"
+                f"the dowels stand {spell(apart)} apart between {meeting.of.name} and {meeting.into.name}; "
+                f"at least {spell(BETWEEN * joint.diameter)} is wanted"
             )
 
 

@@ -7,7 +7,7 @@ from model.frames import round_point
 from model.joints.framed import across, give_edge, grown, square_seams, taker
 from model.joints.joining import Habits
 from model.joints.let_in import Seam, cheeks, groove
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import JointMade, Value
 from plans.joints.grooved_panel import GroovedPanel
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side, sides_of
@@ -20,7 +20,7 @@ def join(bodies: dict[str, list[Body]], joint: GroovedPanel, number: int, habits
     fit = habits.fit if joint.fit is None else joint.fit
     room = habits.relief if joint.room is None else joint.room
     if room >= joint.deep:
-        raise KernelFault(f"{room:.1f} mm of room in a groove {joint.deep:.1f} mm deep holds no panel")
+        raise KernelFault(f"{spell(room)} of room in a groove {spell(joint.deep)} deep holds no panel")
     frame = [body for kind in joint.into for body in bodies[kind]]
     made = []
     for panel in bodies[joint.of]:

@@ -82,10 +82,13 @@ def centre_of(shape: cq.Shape) -> Point:
 
 
 def widened(shapes: list[cq.Shape], direction: Vector, room: float) -> list[cq.Shape]:
-    """Shapes grown by `room` both ways along a direction: two copies, which have to be thicker than twice that."""
+    """Shapes grown by `room` both ways along a direction, by copies; they have to be thicker than that.
+
+    Where a leaning part comes to a point it is thinner: there only the copy that stays in place covers it.
+    """
     if room <= 0:
         return list(shapes)
-    return [s.moved(cq.Location(kernel.vector(direction * shift))) for s in shapes for shift in (-room, room)]
+    return [s.moved(cq.Location(kernel.vector(direction * shift))) for s in shapes for shift in (-room, 0.0, room)]
 
 
 def opening_side(body: Body, low: Vector, high: Vector, hint: Vector | None = None) -> Side:

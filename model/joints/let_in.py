@@ -12,8 +12,8 @@ from model import kernel
 from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, side_vector, turn
 from model.joints.joining import sink
-from model.kernel import KernelFault, Plane
-from model.overlap import contact_patches
+from model.kernel import KernelFault, Plane, spell
+from model.overlap import common_volume, contact_patches
 from model.piece import Callout, Feature, Operation, Point, Size, Value
 from model.recess import NOTHING, placed
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Axis, Side
@@ -85,7 +85,7 @@ def cheeks(of: Body, thick: float | None, flush: Side | None) -> tuple[float, fl
     if thick is None:
         return low, high
     if thick > high - low + NOTHING:
-        raise KernelFault(f"a tongue {thick:.1f} mm thick is more than {of.name} has: {high - low:.1f} mm")
+        raise KernelFault(f"a tongue {spell(thick)} thick is more than {of.name} has: {spell(high - low)}")
     if flush is None:
         middle = (low + high) / 2
         return middle - thick / 2, middle + thick / 2
@@ -141,11 +141,16 @@ def wall_behind(seam: Seam, reach: float) -> float:
 def must_leave(wall: float, what: str, least: float = LEAST_WALL) -> None:
     """Refuse a recess that leaves too little wood behind it."""
     if wall < least - NOTHING:
-        raise KernelFault(f"{what} leaves {wall:.1f} mm of wall; at least {least:.1f} mm is wanted")
+        raise KernelFault(f"{what} leaves {spell(wall)} of wall; at least {spell(least)} is wanted")
 
 
 def groove(seam: Seam, tool: cq.Shape, reach: float, name: str, values: dict[str, Value]) -> None:
-    """Cut a groove with `tool` (standing frame of `of`) into the other part, and note it."""
+    """Cut a groove with `tool` (standing frame of `of`) into the other part, and note it.
+
+    A groove that another part has had ploughed right along there serves for both, and is told once.
+    """
+    if name == "groove" and common_volume(seam.into.world(seam.into.sharp), seam.of.world(tool)) < NOTHING:
+        return
     must_leave(wall_behind(seam, reach), f"the {name} in {seam.into.name} for {seam.of.name}")
     sink(seam.into, [seam.of.world(tool)], seam.of, name, values, -seam.direction, seen_open=True)
 

@@ -11,7 +11,7 @@ from model import kernel
 from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, turn
 from model.joints.joining import Habits
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.meeting import Meeting, meetings
 from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Size, Value
 from model.recess import placed
@@ -30,7 +30,7 @@ def join(bodies: dict[str, list[Body]], joint: LooseTenon, number: int, habits: 
     into_deep = joint.long / 2 if joint.deep is None else joint.deep
     of_deep = joint.long - into_deep
     if of_deep <= 0:
-        raise KernelFault(f"a tenon {joint.long:.1f} mm long has nothing left for the other part")
+        raise KernelFault(f"a tenon {spell(joint.long)} long has nothing left for the other part")
     made = []
     for meeting in meetings(bodies[joint.of], bodies[joint.into], joint.thick):
         points = meeting.row(joint.per_place, joint.from_ends)
@@ -60,8 +60,8 @@ def _needs_room(meeting: Meeting, joint: LooseTenon, points: list[Vector]) -> No
     between = float((points[1] - points[0]) @ meeting.along) - joint.wide
     if between < joint.thick:
         raise KernelFault(
-            f"the loose tenons leave {between:.1f} mm between two mortises in {meeting.into.name}; "
-            f"at least {joint.thick:.1f} is wanted"
+            f"the loose tenons leave {spell(between)} between two mortises in {meeting.into.name}; "
+            f"at least {spell(joint.thick)} is wanted"
         )
 
 

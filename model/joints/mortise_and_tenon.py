@@ -10,7 +10,7 @@ import numpy as np
 from model.body import Body
 from model.frames import Vector, apply, axis_vector, nearest_side, round_point, side_vector, turn
 from model.joints.joining import Habits, end_plane
-from model.kernel import KernelFault, Plane
+from model.kernel import KernelFault, Plane, spell
 from model.pegging import bore_tenon, peg_across, pegs_in
 from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Size, Value
 from model.recess import placed
@@ -88,8 +88,8 @@ def _halves(seat: Seat, axis: Axis, gap: float) -> list[Seat]:
     middle = float(seat.low[number] + seat.high[number]) / 2
     if seat.width(axis) - gap < 2 * LEAST_HALF:
         raise KernelFault(
-            f"the gap leaves two tenons {(seat.width(axis) - gap) / 2:.1f} mm wide on {seat.of.name}; "
-            f"at least {LEAST_HALF:.0f} is wanted"
+            f"the gap leaves two tenons {spell((seat.width(axis) - gap) / 2)} wide on {seat.of.name}; "
+            f"at least {spell(LEAST_HALF)} is wanted"
         )
     first, second = seat.high.copy(), seat.low.copy()
     first[number], second[number] = middle - gap / 2, middle + gap / 2

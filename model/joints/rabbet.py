@@ -7,7 +7,7 @@ from model.frames import round_point, side_vector
 from model.joints.framed import give_edge, grown, square_seams, taker
 from model.joints.joining import Habits
 from model.joints.let_in import Seam, cheeks, groove, wood_along
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import JointMade, Value
 from plans.joints.rabbet import Rabbet
 from plans.sides import Side, sides_of
@@ -52,8 +52,8 @@ def _opens(seam: Seam, deep: float) -> tuple[Side, float]:
     opens, closed = sorted(walls, key=lambda side: walls[side])
     if walls[opens] > NEAR_EDGE:
         raise KernelFault(
-            f"{of.name} meets {seam.into.name} {walls[opens]:.1f} mm from its edge; a rabbet lies within "
-            f"{NEAR_EDGE:.0f} mm of it, and further in a housing is wanted"
+            f"{of.name} meets {seam.into.name} {spell(walls[opens])} from its edge; a rabbet lies within "
+            f"{spell(NEAR_EDGE)} of it, and further in a housing is wanted"
         )
     if walls[closed] <= 0:
         raise KernelFault(f"the rabbet leaves no shoulder in {seam.into.name} for {of.name}")

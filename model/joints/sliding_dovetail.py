@@ -11,7 +11,7 @@ from model.frames import Vector, round_point, side_vector
 from model.joints.dovetail import ratio
 from model.joints.joining import Habits
 from model.joints.let_in import LEAST_WALL, Seam, cheeks, groove, grow, seams, section, tongue_solid, wood_along
-from model.kernel import KernelFault, Plane
+from model.kernel import KernelFault, Plane, spell
 from model.piece import JointMade, Value
 from plans.joints.sliding_dovetail import SlidingDovetail
 from plans.sides import AXIS_NUMBER, sides_of
@@ -27,7 +27,7 @@ def join(bodies: dict[str, list[Body]], joint: SlidingDovetail, number: int, hab
         neck = cheek[1] - cheek[0] - 2 * reach * ratio(joint.slope)
         if neck < LEAST_WALL:
             raise KernelFault(
-                f"the neck of the dovetail of {seam.of.name} is {max(neck, 0.0):.1f} mm; at least {LEAST_WALL:.1f} mm "
+                f"the neck of the dovetail of {seam.of.name} is {spell(max(neck, 0.0))}; at least {spell(LEAST_WALL)} "
                 "is wanted"
             )
         low, high = section(seam, cheek, joint.stopped)
@@ -79,5 +79,5 @@ def _must_be_open(seam: Seam, low: Vector, high: Vector, joint: SlidingDovetail)
     wall = wood_along(seam.into, seam.of, start, side_vector(side))
     if wall > 0.01:
         raise KernelFault(
-            f"{seam.of.name} cannot be slid in from the {side}: {wall:.1f} mm of {seam.into.name} stand in its way"
+            f"{seam.of.name} cannot be slid in from the {side}: {spell(wall)} of {seam.into.name} stand in its way"
         )

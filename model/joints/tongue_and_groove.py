@@ -6,7 +6,7 @@ from model.body import Body
 from model.frames import round_point
 from model.joints.joining import Habits
 from model.joints.let_in import cheeks, groove, grow, seams, section, tongue_solid
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import JointMade, Value
 from plans.joints.tongue_and_groove import TongueAndGroove
 
@@ -19,7 +19,7 @@ def join(bodies: dict[str, list[Body]], joint: TongueAndGroove, number: int, hab
     for seam in seams(bodies[joint.of], bodies[joint.into], () if joint.edge is None else (joint.edge,)):
         cheek = cheeks(seam.of, joint.thick, joint.flush)
         if joint.long <= seam.gap:
-            raise KernelFault(f"the tongue of {seam.of.name} does not reach {seam.into.name}, {seam.gap:.1f} mm away")
+            raise KernelFault(f"the tongue of {seam.of.name} does not reach {seam.into.name}, {spell(seam.gap)} away")
         low, high = section(seam, cheek, {})
         deep = joint.long - seam.gap + relief
         values: dict[str, Value] = {"wide": joint.thick, "deep": deep}

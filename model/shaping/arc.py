@@ -7,7 +7,7 @@ import cadquery as cq
 from model import kernel
 from model.body import Body
 from model.frames import round_point
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, Operation, Size, Value
 from model.shaping.channels import must_leave
 from model.shaping.sawn import CLEAR, Place, SawnEdge
@@ -25,7 +25,7 @@ def shape(body: Body, arc: Arc) -> Shaped:
     flat = arc.flat if hollow else 0.0
     chord = edge.length - 2 * flat
     if arc.rise > chord / 2:
-        raise KernelFault(f"an arc {chord:.3g} mm long can rise half of that at most")
+        raise KernelFault(f"an arc {spell(chord)} long can rise half of that at most")
     ends = 0.0 if hollow else arc.rise
     first, middle, last = (flat, ends), (edge.length / 2, arc.rise - ends), (edge.length - flat, ends)
     points = [kernel.vector(edge.point(place, edge.near)) for place in (first, middle, last)]

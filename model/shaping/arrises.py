@@ -1,61 +1,112 @@
-"""Finding the arrises of a part and making the cutter that eases one.
-
-A cutter is a prism along the arris, standing a little outside both faces and past both ends: the
-kernel's own fillet gives unsound solids on tapered parts (geometry notes in DEVELOPERS.md).
-"""
+"""Finding the arrises of a part: convex edges, straight or curved, by the sides that meet there."""
 
 from __future__ import annotations
 
-import math
-from collections.abc import Sequence
 from dataclasses import dataclass
-from itertools import pairwise
-from typing import Literal
 
 import cadquery as cq
 import numpy as np
+from OCP.TopAbs import TopAbs_FORWARD
 
 from model import kernel
 from model.body import Body
 from model.frames import Vector, nearest_side
-from model.kernel import Plane
-from plans.sides import SIDE_AXIS, SIDES, Side
+from plans.sides import SIDE_AXIS, SIDES, Side, sides_of
 
-Form = Literal["round", "flat", "hollow"]
-
-OUTSIDE = 1.0  # mm a cutter stands clear of the faces
-PAST = 5.0  # mm a cutter runs past the ends of its arris
+SMOOTH = 1e-3  # radians: faces that turn less at an edge run on into each other
+NEAR = 0.05  # mm from an arris or past its end, where one looks for wood
 
 
 @dataclass(frozen=True)
 class Arris:
-    """A straight convex edge between two flat faces: its ends and the outward normals of the faces."""
+    """A convex edge between two faces, straight or curved: its ends and the outward normals of the faces.
+
+    The normals are those at the start and, in `last`, at the end; `free` says whether the wood stops at the
+    start and at the end, so that a cutter may run past.
+    """
 
     start: Vector
     end: Vector
     first: Vector
     second: Vector
+    last: tuple[Vector, Vector]
+    free: tuple[bool, bool]
     sides: frozenset[Side]
     edge: cq.Edge
 
+    @property
+    def curved(self) -> bool:
+        """Whether its line is anything but straight."""
+        return bool(self.edge.geomType() != "LINE")
+
+    @property
+    def length(self) -> float:
+        """Along its line (mm)."""
+        return float(self.edge.Length())
+
+    @property
+    def middle(self) -> Vector:
+        """The point halfway along it."""
+        return kernel.array(self.edge.positionAt(0.5))
+
 
 def arrises(body: Body, wanted: tuple[str, ...]) -> list[Arris]:
-    """The arrises of the outline that are named by `wanted`."""
+    """The arrises of the outline that are named by `wanted`; the round of a turned part belongs to all long sides."""
     found = []
-    faces_of: dict[int, list[Vector]] = {}
+    faces_of: dict[int, list[cq.Face]] = {}
     edges: dict[int, cq.Edge] = {}
-    for face, plane in kernel.flat_faces(body.sharp):
-        for edge in face.Edges():
-            faces_of.setdefault(edge.hashCode(), []).append(plane.normal)
+    for face in body.sharp.Faces():
+        for found_edge in face.Edges():
+            edge = cq.Edge(found_edge.wrapped.Oriented(TopAbs_FORWARD))  # its ends and tangents then agree
+            faces_of.setdefault(edge.hashCode(), []).append(face)
             edges[edge.hashCode()] = edge
-    for key, normals in faces_of.items():
-        sides = frozenset(nearest_side(normal) for normal in normals)
-        if len(normals) != 2 or len(sides) != 2 or not _named(body, sides, wanted):
-            continue
+    for key, faces in faces_of.items():
         edge = edges[key]
-        start, end = kernel.array(edge.startPoint()), kernel.array(edge.endPoint())
-        found.append(Arris(start, end, normals[0], normals[1], sides, edge))
+        if len(faces) != 2:
+            continue
+        sides = _sides(body, edge, faces)
+        if sides and _named(body, sides, wanted) and _convex(body.sharp, edge, faces):
+            found.append(_arris(body.sharp, edge, faces, sides))
     return found
+
+
+def _arris(solid: cq.Solid, edge: cq.Edge, faces: list[cq.Face], sides: frozenset[Side]) -> Arris:
+    start, end = kernel.array(edge.startPoint()), kernel.array(edge.endPoint())
+    (first, second), last = _normals(edge, faces, 0.0), _normals(edge, faces, 1.0)
+    free = tuple(
+        not kernel.holds(solid, kernel.vector(place + onward * NEAR - (a + b) * NEAR / 10))
+        for place, onward, (a, b) in (
+            (start, -kernel.array(edge.tangentAt(0.0)), (first, second)),
+            (end, kernel.array(edge.tangentAt(1.0)), last),
+        )
+    )
+    return Arris(start, end, first, second, last, (free[0], free[1]), sides, edge)
+
+
+def _normals(edge: cq.Edge, faces: list[cq.Face], share: float) -> tuple[Vector, Vector]:
+    """The outward normals of both faces at a share of the way along their edge."""
+    place = edge.positionAt(share)
+    return kernel.array(faces[0].normalAt(place)), kernel.array(faces[1].normalAt(place))
+
+
+def _sides(body: Body, edge: cq.Edge, faces: list[cq.Face]) -> frozenset[Side]:
+    """The two sides that meet at an edge; empty where it lies within one side, or its faces run on smoothly."""
+    normals = _normals(edge, faces, 0.5)
+    sides = frozenset(nearest_side(normal) for normal in normals)
+    if len(sides) != 2 or turn_between(*normals) < SMOOTH:
+        return frozenset()
+    if edge.IsClosed():
+        return frozenset([*(side for side in sides if side in body.ends), *sides_of(body.wide), *sides_of(body.thick)])
+    return sides
+
+
+def _convex(solid: cq.Solid, edge: cq.Edge, faces: list[cq.Face]) -> bool:
+    """Whether there is no wood a little way along the second face's inside and just above the first."""
+    n1, n2 = _normals(edge, faces, 0.5)
+    cosine = float(n1 @ n2)
+    inward = unit(cosine * n1 - n2)
+    place = kernel.array(edge.positionAt(0.5)) + (inward + n1 * (1 - cosine**2) ** 0.5 / 10) * NEAR
+    return not kernel.holds(solid, kernel.vector(place))
 
 
 def _named(body: Body, sides: frozenset[Side], wanted: tuple[str, ...]) -> bool:
@@ -63,67 +114,17 @@ def _named(body: Body, sides: frozenset[Side], wanted: tuple[str, ...]) -> bool:
     for name in wanted:
         if name == "all" or (name == "ends" and on_end) or (name == "long" and not on_end):
             return True
-        if frozenset(word for word in name.split() if word in SIDES) == sides:
+        words = frozenset(word for word in name.split() if word in SIDES)
+        if len(words) == 2 and words <= sides:
             return True
     return False
 
 
-def taken_off(arris: Arris, size: float, form: Form) -> float:
-    """Volume a cutter takes off a free-standing arris (mm3): the corner less the sector of the round."""
-    length = float(np.linalg.norm(arris.end - arris.start))
-    turn = float(np.arccos(np.clip(arris.first @ arris.second, -1, 1)))  # how far the faces turn at the arris
-    if form == "flat":
-        return length * size * size * math.sin(math.pi - turn) / 2
-    return length * size * size * (math.tan(turn / 2) - turn / 2)
+def turn_between(first: Vector, second: Vector) -> float:
+    """How far two faces turn where they meet (radians)."""
+    return float(np.arccos(np.clip(first @ second, -1, 1)))
 
 
-def cutter(arris: Arris, size: float, form: Form) -> cq.Solid:
-    """The prism that rounds an arris to radius `size`, hollows it, or cuts `size` off each face (mm)."""
-    n1, n2 = arris.first, arris.second
-    cosine = float(n1 @ n2)
-    in_first = _unit(cosine * n1 - n2)
-    in_second = _unit(cosine * n2 - n1)
-    # half the angle inside the wood; the arc touches each face this far from the arris
-    half = (np.pi - np.arccos(cosine)) / 2
-    back = size / np.tan(half) if form == "round" else size
-    origin = arris.start
-    t1, t2 = origin + in_first * back, origin + in_second * back
-    outer = origin + (n1 + n2) * OUTSIDE / (1 + cosine)
-    corners = [t1, t1 + n1 * OUTSIDE, outer, t2 + n2 * OUTSIDE, t2]
-    if form == "flat":
-        return prism(arris, corners, cq.Edge.makeLine(kernel.vector(t2), kernel.vector(t1)))
-    centre = t1 - n1 * size if form == "round" else origin
-    middle = centre + _unit(n1 + n2) * (size if form == "round" else -size)
-    return prism(arris, corners, cq.Edge.makeThreePointArc(kernel.vector(t2), kernel.vector(middle), kernel.vector(t1)))
-
-
-def prism(arris: Arris, corners: Sequence[Vector], last: cq.Edge) -> cq.Solid:
-    """The section of straight lines between `corners`, closed by `last`, run along an arris and past both its ends."""
-    lines = [cq.Edge.makeLine(kernel.vector(a), kernel.vector(b)) for a, b in pairwise(corners)]
-    profile = cq.Wire.assembleEdges([*lines, last])
-    along = _unit(arris.end - arris.start)
-    length = float(np.linalg.norm(arris.end - arris.start)) + 2 * PAST
-    return cq.Solid.extrudeLinear(profile, [], kernel.vector(along * length)).moved(
-        cq.Location(kernel.vector(-along * PAST))
-    )
-
-
-def stopped(tool: cq.Solid, arris: Arris, size: float, ends: Sequence[tuple[Vector, Vector]]) -> cq.Solid:
-    """A flat cutter that leaves the wood at some ends: `ends` gives where the full flat stops, and the way on.
-
-    From there it runs out at half a right angle: over a length of `size` along the arris.
-    """
-    for stop, onward in ends:
-        n1, n2 = arris.first, arris.second
-        cosine = float(n1 @ n2)
-        t1, t2 = (stop + _unit(cosine * a - b) * size for a, b in ((n1, n2), (n2, n1)))
-        tip = stop + onward * size
-        normal = _unit(np.cross(t2 - t1, tip - t1))
-        tool = kernel.one_solid(
-            tool.cut(kernel.beyond(Plane(tip, normal if float(normal @ onward) > 0 else -normal))), "the stop"
-        )
-    return tool
-
-
-def _unit(vector: Vector) -> Vector:
+def unit(vector: Vector) -> Vector:
+    """The same direction, of length 1."""
     return vector / np.linalg.norm(vector)

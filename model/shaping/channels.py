@@ -6,7 +6,7 @@ import numpy as np
 
 from model.body import Body
 from model.frames import Vector
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Size
 from model.recess import NOTHING, placed, span
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Axis, Side, side_of, third_axis
@@ -32,4 +32,4 @@ def channel_sizes(body: Body, low: Vector, high: Vector, opens: Side, along: Axi
 def must_leave(left: float, what: str) -> None:
     """A fault where less than the least wood stays."""
     if left < LEAST_LEFT:
-        raise KernelFault(f"the {what} leaves {left:.3g} mm of wood; at least {LEAST_LEFT:g} mm is wanted")
+        raise KernelFault(f"the {what} leaves {spell(left)} of wood; at least {spell(LEAST_LEFT)} is wanted")

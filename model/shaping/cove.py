@@ -1,7 +1,7 @@
 """Arrises hollowed to a quarter circle."""
 
 from model.body import Body
-from model.shaping.arrises import cutter
+from model.shaping.cutters import cutter
 from model.shaping.mouldings import mould
 from model.shaping.shaped import Shaped
 from plans.shaping.cove import Cove

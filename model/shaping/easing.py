@@ -12,9 +12,10 @@ from OCP.StdFail import StdFail_NotDone
 from model import kernel
 from model.body import Body
 from model.kernel import KernelFault
-from model.meshes import mesh_of
+from model.meshes import Mesh, mesh_of
 from model.piece import Callout, Feature, Operation, Value
-from model.shaping.arrises import Arris, arrises, cutter, stopped, taken_off
+from model.shaping.arrises import Arris, arrises
+from model.shaping.cutters import cutter, stopped, taken_off
 from model.shaping.shaped import Shaped
 from model.shaping.stops import stop_values
 from plans.sides import AXIS_NUMBER, SIDE_SIGN, Side
@@ -22,6 +23,8 @@ from plans.sides import AXIS_NUMBER, SIDE_SIGN, Side
 Form = Literal["round", "flat"]
 FLAT_NOISE = 1e-7  # relative; the faces of a flat-sided solid give its volume to rounding
 CURVED_NOISE = 2e-3  # relative; facets of small rounds
+ON_CURVE = 1e-4  # mm a swept cutter may lie off the curve it follows
+LEAST = 0.5  # share of what a cutter should take off a curved arris that neighbours may have taken before it
 CORNERS = 0.15  # share by which the meeting of arrises at corners may change what they take off
 
 
@@ -59,14 +62,19 @@ def _by_kernel(body: Body, found: list[Arris], size: float, form: Form) -> cq.So
         return None
     expected = sum(taken_off(arris, size, form) for arris in found)
     gone = body.sharp.Volume() - solid.Volume()
-    return solid if abs(gone - expected) <= CORNERS * expected and _closed(solid) else None
+    return solid if abs(gone - expected) <= CORNERS * expected and _closed(solid, body.sharp) else None
 
 
-def _closed(solid: cq.Solid) -> bool:
+def _closed(solid: cq.Solid, sharp: cq.Solid) -> bool:
     """Whether the faces of a solid enclose its volume: at the corners of a shaped part the kernel leaves slits."""
-    mesh = mesh_of(solid)
-    noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE
-    return abs(mesh.volume - solid.Volume()) <= noise * mesh.volume
+    mesh, before = mesh_of(solid), mesh_of(sharp)
+    noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE + _off(before, sharp)  # rounds are facets in a mesh
+    return _off(mesh, solid) <= noise
+
+
+def _off(mesh: Mesh, solid: cq.Solid) -> float:
+    """The share by which the volume of a mesh differs from the solid's."""
+    return abs(mesh.volume - float(solid.Volume())) / mesh.volume
 
 
 def _by_cutters(body: Body, kind: str, found: list[Arris], size: float, form: Form) -> cq.Solid:
@@ -74,11 +82,21 @@ def _by_cutters(body: Body, kind: str, found: list[Arris], size: float, form: Fo
     solid = body.eased
     for group in _parallel(found):
         solid = kernel.cut(solid, [cutter(arris, size, form) for arris in group], f"the {kind} of {body.name}")
+    for arris in found:
+        if arris.curved:
+            before = solid.Volume()
+            where = f"the {kind} of the curved arris {' '.join(sorted(arris.sides))} of {body.name}"
+            solid = kernel.cut(solid, [cutter(arris, size, form)], where, near=ON_CURVE)
+            expected = taken_off(arris, size, form)
+            if not LEAST * expected <= before - solid.Volume() <= (1 + CORNERS) * expected:
+                raise KernelFault(f"{where} cannot be made with this size")
     return solid
 
 
 def _stopped(body: Body, arris: Arris, size: float, stop: Mapping[Side, float]) -> cq.Solid:
     """The flat cutter for a long arris, ending where `stop` says."""
+    if arris.curved:
+        raise KernelFault("only a straight arris can stop short of an end")
     ends = []
     number = AXIS_NUMBER[body.runs]
     along = arris.end - arris.start
@@ -98,5 +116,7 @@ def _stopped(body: Body, arris: Arris, size: float, stop: Mapping[Side, float]) 
 def _parallel(found: list[Arris]) -> Iterable[list[Arris]]:
     groups: dict[int, list[Arris]] = {}
     for arris in found:
+        if arris.curved:
+            continue
         groups.setdefault(int(np.argmax(np.abs(arris.end - arris.start))), []).append(arris)
     return groups.values()

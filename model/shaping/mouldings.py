@@ -5,7 +5,6 @@ from __future__ import annotations
 from collections.abc import Callable, Iterable
 
 import cadquery as cq
-import numpy as np
 
 from model.body import Body
 from model.frames import round_point
@@ -28,8 +27,8 @@ def mould(
     if any(abs(float(arris.first @ arris.second)) > SQUARE for arris in found):
         raise KernelFault(f"the {kind} runs along an arris that is not square")
     said = {"arrises": "; ".join(names), **values}
-    longest = max(found, key=lambda arris: float(np.linalg.norm(arris.end - arris.start)))
-    point = round_point((longest.start + longest.end) / 2)
+    longest = max(found, key=lambda arris: arris.length)
+    point = round_point(longest.middle)
     callout = Callout(kind, dict(said), point, body.datum_side(body.thick))
     feature = Feature(kind, "shaping", (), (callout,), Operation(kind, dict(said)))
     return Shaped("easing", tuple(profile(arris) for arris in found), feature)

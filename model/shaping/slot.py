@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import cadquery as cq
-import numpy as np
 
 from model import kernel
 from model.body import Body
@@ -38,24 +37,7 @@ def shape(body: Body, slot: Slot) -> Shaped:
 
 def long_hole(centre: Vector, side: Side, along: Axis, long: float, wide: float, deep: float) -> cq.Solid:
     """A block with half-round ends, from a little outside `side` to `deep` below it (mm, standing frame)."""
-    out = side_vector(side)
-    ahead = axis_vector(along)
-    aside = np.cross(out, ahead)
-    base = centre + out * CLEAR
-    half, radius = ahead * (long - wide) / 2, wide / 2
-
-    def point(forward: float, sideways: float) -> cq.Vector:
-        """`forward` of the ends of the straight sides (half lengths), then radii ahead; mm aside."""
-        return kernel.vector(
-            base + half * np.sign(forward) + ahead * radius * (forward - np.sign(forward)) + aside * sideways
-        )
-
-    a, b, c, d = point(-1, -radius), point(1, -radius), point(1, radius), point(-1, radius)
-    edges = [cq.Edge.makeThreePointArc(b, point(2, 0), c), cq.Edge.makeThreePointArc(d, point(-2, 0), a)]
-    if long - wide > NEAR:
-        edges += [cq.Edge.makeLine(a, b), cq.Edge.makeLine(c, d)]
-    wire = cq.Wire.assembleEdges(edges)
-    return cq.Solid.extrudeLinear(wire, [], kernel.vector(-out * (deep + CLEAR)))
+    return kernel.long_hole(centre, -side_vector(side), axis_vector(along), long, wide, deep, CLEAR)
 
 
 def must_lie_within(body: Body, centre: Vector, side: Side, along: Axis, long: float, wide: float, what: str) -> None:

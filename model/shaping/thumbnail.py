@@ -8,7 +8,8 @@ import numpy as np
 from model import kernel
 from model.body import Body
 from model.frames import side_vector
-from model.shaping.arrises import OUTSIDE, Arris, prism
+from model.shaping.arrises import Arris
+from model.shaping.cutters import OUTSIDE, run
 from model.shaping.mouldings import mould
 from model.shaping.shaped import Shaped
 from plans.shaping.thumbnail import Thumbnail
@@ -34,4 +35,4 @@ def _cutter(entry: Thumbnail, arris: Arris) -> cq.Solid:
     crown = corner(step + radius * (1 - 0.5**0.5), radius * (1 - 0.5**0.5))
     corners = [foot, corner(step + radius, -OUTSIDE), corner(-OUTSIDE, -OUTSIDE), corner(-OUTSIDE, radius), root]
     arc = cq.Edge.makeThreePointArc(kernel.vector(root), kernel.vector(crown), kernel.vector(foot))
-    return prism(arris, corners, arc)
+    return run(arris, corners, arc)

@@ -10,7 +10,7 @@ import numpy as np
 from model import kernel
 from model.body import Body
 from model.frames import Vector, axis_vector, round_point, side_vector
-from model.kernel import KernelFault
+from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, Operation, Size, Value
 from model.shaping.shaped import Shaped
 from plans.shaping.turned import Turned
@@ -34,7 +34,7 @@ def shape(body: Body, turned: Turned) -> Shaped:
     square = min(body.blank.size(body.wide), body.blank.size(body.thick))
     thickest = max(diameter for _, diameter in stations)
     if thickest > square + NEAR:
-        raise KernelFault(f"a part {square:.4g} mm square cannot be turned to {thickest:.4g} mm")
+        raise KernelFault(f"a part {spell(square)} square cannot be turned to {spell(thickest)}")
     origin = body.blank.middle()
     origin[AXIS_NUMBER[body.runs]] = body.blank.at(start)
     tool = _tool(body, origin, -side_vector(start), stations, length)

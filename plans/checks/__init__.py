@@ -2,6 +2,7 @@
 
 from collections.abc import Callable, Iterator
 
+from plans.checks.assemblies import check_assemblies
 from plans.checks.boards import check_glued_up
 from plans.checks.directions import check_directions
 from plans.checks.edges import check_edges
@@ -15,6 +16,7 @@ from plans.problems import Problem
 
 CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
     check_directions,
+    check_assemblies,
     check_shapes,
     check_edges,
     check_joinery,

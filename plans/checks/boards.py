@@ -24,7 +24,10 @@ def check_glued_up(reading: Reading) -> Iterator[Problem]:
         elif made.sizes:
             size, called = (part.width, "wide") if made.joined == "edge to edge" else (part.thickness, "thick")
             total = sum(made.sizes)
-            if abs(total - size) > NOISE:
+            if size is None:
+                message = f"how {called} {name} is follows from what it is cut to, and its boards are listed"
+                yield reading.problem("wrong-value", (*path, "sizes"), message, "say how many `boards` there are")
+            elif abs(total - size) > NOISE:
                 message = f"the boards come to {reading.shown(total)}, and {name} is {reading.shown(size)} {called}"
                 hint = "change one of them; what a joint adds at an edge is not counted here"
                 yield reading.problem("wrong-size", (*path, "sizes"), message, hint)

@@ -21,8 +21,8 @@ def check_housing(reading: Reading, path: KeyPath, joint: Housing, part: PartSpe
             hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] != part.thick)}"
             yield reading.problem("wrong-side", (*path, "stopped", side), message, hint, key=True)
     width = third_axis(part.runs, part.thick)
-    if sum(short for side, short in joint.stopped.items() if SIDE_AXIS[side] == width) >= part.width:
-        message = f"it is stopped by all of the {reading.shown(part.width)} that {joint.of} is wide"
+    if sum(short for side, short in joint.stopped.items() if SIDE_AXIS[side] == width) >= part.width_at_most:
+        message = f"it is stopped by all of the {reading.shown(part.width_at_most)} that {joint.of} is wide"
         yield reading.problem("wrong-size", (*path, "stopped"), message, "make it less", key=True)
     yield from _thinned(reading, path, joint, part)
 
@@ -75,8 +75,8 @@ def check_dovetail(reading: Reading, path: KeyPath, joint: Dovetail, part: PartS
     """Pins that leave something for tails."""
     half = joint.pin if joint.half_pin is None else joint.half_pin
     pins = 2 * half + (joint.tails - 1) * joint.pin
-    if pins >= part.width:
-        message = f"the pins take {reading.shown(pins)} of the {reading.shown(part.width)} that {joint.of} is wide"
+    if pins >= part.width_at_most:
+        message = f"the pins take {reading.shown(pins)}, and {joint.of} is {reading.shown(part.width_at_most)} wide"
         yield reading.problem("wrong-size", (*path, "pin"), message, "make them narrower, or have fewer tails")
 
 

@@ -9,12 +9,14 @@ from plans.fixings import (
     ButtHinge,
     DrawerSlide,
     FootLeveller,
+    LidStay,
     MachineBolt,
     Magnet,
     Nail,
     Pull,
     ShelfPin,
     TopFastener,
+    WallStrap,
     WoodScrew,
 )
 from plans.kinds import kind_of
@@ -82,6 +84,19 @@ def _pull(reading: Reading, path: KeyPath, fixing: Pull) -> Iterator[Problem]:
         yield reading.problem("wrong-direction", (*path, "side"), message, "say in `lies` which way it lies")
 
 
+def _wall_strap(reading: Reading, path: KeyPath, fixing: WallStrap) -> Iterator[Problem]:
+    axes = {SIDE_AXIS[fixing.side], SIDE_AXIS[fixing.wall]}
+    if len(axes) == 1:
+        message = f"a strap on the {fixing.side} cannot turn against a wall at the {fixing.wall}"
+        yield reading.problem("wrong-side", (*path, "wall"), message, "say the side where the wall stands")
+        return
+    for side in fixing.at:
+        if SIDE_AXIS[side] in axes:
+            message = f"{side} says nothing about where it stands between the {fixing.side} and the wall"
+            hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] not in axes)}"
+            yield reading.problem("wrong-side", (*path, "at", side), message, hint, key=True)
+
+
 _TWO_PARTS: dict[type, tuple[str, str]] = {
     WoodScrew: ("through", "into"),
     TopFastener: ("of", "to"),
@@ -91,6 +106,7 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     Magnet: ("of", "to"),
     Nail: ("through", "into"),
     DrawerSlide: ("of", "on"),
+    LidStay: ("of", "on"),
 }
 # the table in plans/library that holds the sizes of a kind
 _TABLES: dict[type, str] = {
@@ -102,5 +118,7 @@ _TABLES: dict[type, str] = {
     Magnet: "magnets",
     Nail: "nails",
     DrawerSlide: "drawer_slides",
+    LidStay: "lid_stays",
+    WallStrap: "wall_straps",
 }
-_CHECKS: dict[type, Check] = {WoodScrew: _wood_screw, Pull: _pull}
+_CHECKS: dict[type, Check] = {WoodScrew: _wood_screw, Pull: _pull, WallStrap: _wall_strap}

@@ -15,8 +15,8 @@ def check_loose(reading: Reading, path: KeyPath, joint: Dowel | LooseTenon, part
         message = f"it is {reading.shown(joint.long)} long, and {reading.shown(joint.deep)} of it in {joint.into}"
         yield reading.problem("wrong-size", (*path, "deep"), message, f"leave some of it for {joint.of}")
     key, size = ("diameter", joint.diameter) if isinstance(joint, Dowel) else ("thick", joint.thick)
-    if size >= part.thickness:
-        message = f"{joint.of} is {reading.shown(part.thickness)} thick, and it is {reading.shown(size)}"
+    if size >= part.thickness_at_most:
+        message = f"{joint.of} is {reading.shown(part.thickness_at_most)} thick, and it is {reading.shown(size)}"
         yield reading.problem("wrong-size", (*path, key), message, "a third to a half of the thickness is usual")
     if joint.from_ends is not None and joint.per_place == 1:
         message = "a single one stands in the middle, and `from ends` is said"

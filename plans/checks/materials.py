@@ -5,6 +5,8 @@ from collections.abc import Iterator
 from plans.checks.reading import Reading
 from plans.library import (
     all_species,
+    dressed,
+    dressed_sizes,
     material,
     materials,
     rough_stock,
@@ -15,9 +17,11 @@ from plans.library import (
     species,
 )
 from plans.problems import Problem
+from plans.source import KeyPath
 from plans.spec import PartSpec
 from plans.suggest import closest, listed
 
+NEAR = 0.01  # mm
 THICKNESS_NOISE = 0.8  # mm; 1/32 in, by which plywood differs from sheet to sheet (common practice)
 
 
@@ -44,11 +48,31 @@ def check_materials(reading: Reading) -> Iterator[Problem]:
 def _wood(reading: Reading, name: str, part: PartSpec) -> Iterator[Problem]:
     if species(part.wood) is None:
         yield _unknown_wood(reading, name, part.wood)
-    if part.stock is not None and rough_stock(part.stock) is None:
-        hint = f"write {listed(stock.name for stock in rough_stocks())}"
+    if dressed(part.stock) is not None:
+        yield from _dressed(reading, name, part)
+    elif part.stock is not None and rough_stock(part.stock) is None:
+        sizes = [*(stock.name for stock in rough_stocks()), *(size.name for size in dressed_sizes())]
         yield reading.problem(
-            "unknown-stock", ("parts", name, "stock"), f"'{part.stock}' is no rough thickness of the table", hint
+            "unknown-stock",
+            ("parts", name, "stock"),
+            f"'{part.stock}' is neither a rough thickness nor a dressed size of the table",
+            f"write {listed(sizes)}",
         )
+
+
+def _dressed(reading: Reading, name: str, part: PartSpec) -> Iterator[Problem]:
+    """Planed stock yields no more than its own thickness and width; boards glued up yield more one way."""
+    size = dressed(part.stock)
+    assert size is not None
+    joined = part.glued_up.joined if part.glued_up is not None else None
+    limits = [] if joined == "face to face" else [("thickness", part.thickness, size.thickness)]
+    limits += [] if joined == "edge to edge" else [("width", part.width, size.width)]
+    for what, wanted, yielded in limits:
+        if wanted is not None and wanted > yielded + NEAR:
+            message = f"a {size.name} is dressed to a {what} of {reading.shown(yielded)}, and this part is "
+            message += reading.shown(wanted)
+            hint = f"take a larger stock, or a {what} of {reading.shown(yielded)} at most"
+            yield reading.problem("stock-too-small", ("parts", name, what), message, hint)
 
 
 def _sheet(reading: Reading, name: str, part: PartSpec, called: str) -> Iterator[Problem]:
@@ -64,7 +88,7 @@ def _sheet(reading: Reading, name: str, part: PartSpec, called: str) -> Iterator
         where, key = ((*path[:2], "stock"), False) if part.stock is not None else (path, True)
         message = f"{called} is not sold as {part.stock}" if part.stock else f"which {called} it is, `stock` must say"
         yield reading.problem("unknown-sheet", where, message, f"write {listed(one.nominal for one in known)}", key=key)
-    elif abs(bought.true - part.thickness) > THICKNESS_NOISE:
+    elif part.thickness is not None and abs(bought.true - part.thickness) > THICKNESS_NOISE:
         found, true = reading.shown(part.thickness), reading.shown(bought.true)
         message = f"{bought.nominal} {called} is {true} thick, and this part {found}"
         hint = "write the thickness of the sheet, or of the one you have measured"
@@ -79,7 +103,9 @@ def _material(reading: Reading, name: str, part: PartSpec, called: str) -> Itera
 
 
 def _unknown_wood(reading: Reading, name: str, wood: str) -> Problem:
-    path = ("parts", name, "wood")
+    path: KeyPath = ("parts", name, "wood")
+    if reading.source.written(path) is None:
+        path = ("wood",)  # said once for all
     several = [known.name for known in all_species() if wood.lower() in known.name.lower()]
     if several:
         return reading.problem("unknown-wood", path, f"'{wood}' is not a whole name", f"write {listed(several)}")

@@ -47,7 +47,7 @@ def _turned(reading: Reading, part: PartSpec, path: KeyPath, turned: Turned) -> 
         message = "its diameters are not said in one way"
         hint = "say `diameter`, or `from` an end two or more `diameters`"
         yield reading.problem("size-needs-one", path, message, hint, key=True)
-    most = min(part.width, part.thickness)
+    most = min(part.width_at_most, part.thickness_at_most)
     sizes: list[tuple[KeyPath, float]] = [
         ((*path, "diameters", number, "diameter"), place.diameter) for number, place in enumerate(turned.diameters)
     ]

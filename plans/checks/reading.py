@@ -1,10 +1,11 @@
 """What the checks of the written design look at, and how they tell what they find."""
 
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import Literal
 
 from plans.fixings import Fixing
 from plans.joints import Joint
+from plans.placing import Assembly
 from plans.problems import Problem
 from plans.source import KeyPath, Source
 from plans.spec import DesignSpec, PartSpec
@@ -22,6 +23,7 @@ class Reading:
     fixings: dict[int, Fixing]
     spec: DesignSpec | None
     units: System = "inch"
+    assemblies: dict[str, Assembly] = field(default_factory=dict)
 
     def shown(self, mm: float) -> str:
         """A length in the units of the design, for messages."""

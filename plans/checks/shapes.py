@@ -5,6 +5,7 @@ from typing import Any
 
 from plans.checks.outlines import OUTLINE_CHECKS
 from plans.checks.reading import Reading
+from plans.checks.repeats import check_repeat
 from plans.checks.sides import an_end, long_sides, one_a_direction, placed_across
 from plans.checks.sunk import SUNK_CHECKS
 from plans.kinds import kind_of
@@ -30,7 +31,7 @@ def check_shapes(reading: Reading) -> Iterator[Problem]:
                 kind = kind_of(SHAPINGS, shaping)
                 yield from check(reading, part, (*path, "shaping", number, kind), shaping)
         yield from _lean(reading, part, path)
-        yield from _repeat(reading, part, path)
+        yield from check_repeat(reading, part.repeat, path)
         if part.show_face is not None:
             yield from long_sides(reading, part, (*path, "show face"), [part.show_face])
 
@@ -40,7 +41,7 @@ def _taper(reading: Reading, part: PartSpec, path: KeyPath, taper: Taper) -> Ite
     yield from an_end(reading, part, (*path, "from"), taper.start)
     narrowed = {SIDE_AXIS[side] for side in taper.sides} - {part.runs}
     for axis in sorted(narrowed):
-        size, called = (part.thickness, "thickness") if axis == part.thick else (part.width, "width")
+        size, called = (part.thickness_at_most, "thickness") if axis == part.thick else (part.width_at_most, "width")
         if taper.to >= size:
             message = f"it tapers to {reading.shown(taper.to)}, and its {called} is {reading.shown(size)}"
             yield reading.problem("taper-not-smaller", (*path, "to"), message, f"taper to less than the {called}")
@@ -116,15 +117,3 @@ def _lean(reading: Reading, part: PartSpec, path: KeyPath) -> Iterator[Problem]:
     if part.follows is not None:
         message = f"it leans by itself, and follows {part.follows}"
         yield reading.problem("lean-twice", (*path, "follows"), message, "keep `lean` or `follows`")
-
-
-def _repeat(reading: Reading, part: PartSpec, path: KeyPath) -> Iterator[Problem]:
-    if part.repeat is None:
-        return
-    ways = {"filling": part.repeat.filling, "gap": part.repeat.gap, "spacing": part.repeat.spacing}
-    said = [f"`{way}`" for way, value in ways.items() if value is not None]
-    if len(said) != 1:
-        message = f"it is spread by {' and '.join(said)}" if said else "nothing says how far apart they stand"
-        yield reading.problem(
-            "repeat-needs-one", (*path, "repeat"), message, "say one of `filling`, `gap` and `spacing`", key=True
-        )

@@ -39,8 +39,8 @@ def check_mortise_and_tenon(
 def check_breadboard_end(reading: Reading, path: KeyPath, joint: BreadboardEnd, part: PartSpec) -> Iterator[Problem]:
     """A tongue that the panel has stock for, and a peg in its very middle."""
     yield from _ends(reading, path, joint, part)
-    if 2 * joint.set_back >= part.width:
-        message = f"set back at both edges, nothing is left of the {reading.shown(part.width)} that {joint.of} is wide"
+    if 2 * joint.set_back >= part.width_at_most:
+        message = f"set back at both edges, nothing is left: {joint.of} is {reading.shown(part.width_at_most)} wide"
         yield reading.problem("wrong-size", (*path, "set back"), message, "make it smaller")
     if joint.pegs.count % 2 == 0:
         message = f"of {joint.pegs.count} pegs none stands in the middle, where the panel is held"
@@ -60,9 +60,9 @@ def _shoulders(reading: Reading, path: KeyPath, joint: MortiseAndTenon, part: Pa
             hint = f"use {listed(s for s in SIDES if SIDE_AXIS[s] == width)}; `thick` sets the other two"
             yield reading.problem("wrong-side", (*path, "shoulders", side), message, hint, key=True)
     yield from _ends(reading, path, joint, part)
-    stock_left = part.width - sum(joint.shoulders.values())
+    stock_left = part.width_at_most - sum(joint.shoulders.values())
     if stock_left <= 0:
-        message = f"the shoulders leave nothing of the {reading.shown(part.width)} that {joint.of} is wide"
+        message = f"the shoulders leave nothing of the {reading.shown(part.width_at_most)} that {joint.of} is wide"
         yield reading.problem("wrong-size", (*path, "shoulders"), message, "make them smaller", key=True)
     elif joint.split is not None and joint.split >= stock_left:
         message = f"two tenons {reading.shown(joint.split)} apart have no room on {reading.shown(stock_left)} of width"
@@ -104,6 +104,6 @@ def check_pegs(
 
 def tongue(reading: Reading, path: KeyPath, name: str, thick: float, part: PartSpec) -> Iterator[Problem]:
     """A tongue no thicker than the part it is cut on."""
-    if thick > part.thickness:
-        message = f"{name} is {reading.shown(part.thickness)} thick, and its tongue {reading.shown(thick)}"
+    if thick > part.thickness_at_most:
+        message = f"{name} is {reading.shown(part.thickness_at_most)} thick, and its tongue {reading.shown(thick)}"
         yield reading.problem("wrong-size", (*path, "thick"), message, "a third of the thickness is usual")

@@ -3,16 +3,29 @@
 from plans.fixings.butt_hinge import ButtHinge
 from plans.fixings.drawer_slide import DrawerSlide
 from plans.fixings.foot_leveller import FootLeveller
+from plans.fixings.lid_stay import LidStay
 from plans.fixings.machine_bolt import MachineBolt
 from plans.fixings.magnet import Magnet
 from plans.fixings.nail import Nail
 from plans.fixings.pull import Pull
 from plans.fixings.shelf_pin import ShelfPin
 from plans.fixings.top_fastener import TopFastener
+from plans.fixings.wall_strap import WallStrap
 from plans.fixings.wood_screw import WoodScrew
 
 Fixing = (
-    WoodScrew | TopFastener | ButtHinge | ShelfPin | Pull | FootLeveller | MachineBolt | Magnet | Nail | DrawerSlide
+    WoodScrew
+    | TopFastener
+    | ButtHinge
+    | ShelfPin
+    | Pull
+    | FootLeveller
+    | MachineBolt
+    | Magnet
+    | Nail
+    | DrawerSlide
+    | LidStay
+    | WallStrap
 )
 
 FIXINGS: dict[str, type[Fixing]] = {
@@ -26,6 +39,8 @@ FIXINGS: dict[str, type[Fixing]] = {
     "magnet": Magnet,
     "nail": Nail,
     "drawer slide": DrawerSlide,
+    "lid stay": LidStay,
+    "wall strap": WallStrap,
 }
 
 __all__ = [
@@ -34,11 +49,13 @@ __all__ = [
     "DrawerSlide",
     "Fixing",
     "FootLeveller",
+    "LidStay",
     "MachineBolt",
     "Magnet",
     "Nail",
     "Pull",
     "ShelfPin",
     "TopFastener",
+    "WallStrap",
     "WoodScrew",
 ]

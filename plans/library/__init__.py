@@ -2,6 +2,7 @@
 
 from plans.library.board_sizes import BoardSizes, board_sizes
 from plans.library.boards import BoardSold, boards_sold
+from plans.library.dressed import Dressed, dressed, dressed_sizes
 from plans.library.hardware import Bought, bought, hardware, sizes_of
 from plans.library.materials import Material, material, materials
 from plans.library.rough_stock import RoughStock, rough_stock, rough_stocks
@@ -13,6 +14,7 @@ __all__ = [
     "BoardSizes",
     "BoardSold",
     "Bought",
+    "Dressed",
     "Drills",
     "Material",
     "RoughStock",
@@ -23,6 +25,8 @@ __all__ = [
     "board_sizes",
     "boards_sold",
     "bought",
+    "dressed",
+    "dressed_sizes",
     "hardware",
     "material",
     "materials",

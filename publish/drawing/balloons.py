@@ -60,6 +60,14 @@ class Occupied:
             (r0, r1), (c0, c1) = self._rows(cell), self._columns(cell)
             self.cells[r0:r1, c0:c1] = True
 
+    def add_line(self, line: Segment) -> None:
+        """Mark the cells that a line runs through."""
+        for t in np.linspace(0.0, 1.0, max(2, math.ceil(2 * line.length / _CELL))):
+            x, y = line.x0 + t * (line.x1 - line.x0), line.y0 + t * (line.y1 - line.y0)
+            spot = Box(x, y, x, y)
+            (r0, _), (c0, _) = self._rows(spot), self._columns(spot)
+            self.cells[r0 : r0 + 1, c0 : c0 + 1] = True
+
     def _rows(self, box: Box) -> tuple[int, int]:
         low, high = (box.bottom - self.free.bottom) / _CELL, (box.top - self.free.bottom) / _CELL
         return max(0, math.floor(low)), max(0, math.ceil(high))

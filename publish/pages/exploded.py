@@ -6,7 +6,7 @@ import numpy as np
 
 from model.piece import Item
 from publish.drawing.balloons import BalloonWish, Occupied, place_balloons
-from publish.drawing.box import Box
+from publish.drawing.box import Box, Segment
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Record
 from publish.drawing.table import Column, Row, TablePart, set_table
@@ -46,12 +46,14 @@ def _picture(edition: Edition, area: Box, smaller: float) -> tuple[list[Record],
 
 
 def _occupied(edition: Edition, area: Box, placed: PlacedView) -> Occupied:
-    """Where the parts of the picture are on the sheet."""
+    """Where the parts of the picture, and the guide lines between them, are on the sheet."""
     picture = edition.drawn.apart
     left, bottom = placed.at((picture.box.left, picture.box.bottom))
     right, top = placed.at((picture.box.right, picture.box.top))
     occupied = Occupied(area)
     occupied.add_grid(np.flipud(picture.tint.ids >= 0)[::4, ::4], Box(left, bottom, right, top))
+    for a, b in picture.guides:
+        occupied.add_line(Segment(*placed.at(a), *placed.at(b)))
     return occupied
 
 

@@ -4,12 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-from model.takeoff import CutRow, cut_list, finish_area, glue_total, hardware, lumber, sheet_goods, supplied
+from model.takeoff import CutRow, adhesives, cut_list, finish_area, glue_total, hardware, lumber, sheet_goods, supplied
 from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock, flow
 from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
 from publish.words.lists import area_words, feet_words, hardware_name, net_words, rings_words, row_name, row_note
-from publish.words.names import capital, item_name, quantity
+from publish.words.names import capital, counted, item_name, quantity
 from publish.words.tools import tools
 
 CUT_COLUMNS = (
@@ -183,6 +183,8 @@ def _supplies(edition: Edition) -> list[Block]:
         rows.append(Row((f"{plugs} plugs", "cut from offcuts of the same board, so that they match")))
     if spec.glue:
         rows.append(Row((capital(spec.glue), f"about {area_words(edition, glue_total(piece))} of joints to spread")))
+    for name, count in adhesives(piece).items():
+        rows.append(Row((capital(name), f"{counted(count, 'joint')} to stick")))
     if spec.finish:
         area = area_words(edition, finish_area(piece))
         rows.append(Row((capital(spec.finish.name), f"{spec.finish.coats} coats over about {area}")))

@@ -2,9 +2,11 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
+
 import numpy as np
 
-from model.piece import Piece
+from model.piece import Part, Piece
 from publish.drawing.arrange import draw_part
 from publish.drawing.box import Box
 from publish.drawing.room import largest_room
@@ -18,6 +20,8 @@ LEVEL = 0.02  # mm: a top this even is a height one can measure
 LEAST_APART = 12.0  # mm between two heights worth telling apart
 MOST_HEIGHTS = 4
 LEAST_PICTURE = 25.0  # mm: less room is left empty
+
+MATERIALS = 2  # more do not fit in the title block
 
 
 def leaves(edition: Edition) -> list[Leaf]:
@@ -40,7 +44,7 @@ def leaves(edition: Edition) -> list[Leaf]:
         "WHOLE PIECE",
         scale=drawing.scale.name,
         quantity=f"{len(parts)} parts",
-        material=capital(listed(dict.fromkeys(part.spec.made_of for part in parts))),
+        material=_materials(parts),
     )
     return [Leaf("overall", "Overall views", tuple(records), info, "drawing")]
 
@@ -80,3 +84,9 @@ def heights(piece: Piece) -> list[float]:
         if clear and LEAST_APART < level < whole - LEAST_APART:
             chosen.append(level)
     return chosen[:MOST_HEIGHTS]
+
+
+def _materials(parts: Iterable[Part]) -> str:
+    """What the piece is made of, where that is soon said."""
+    every = dict.fromkeys(part.spec.made_of for part in parts)
+    return capital(listed(every)) if len(every) <= MATERIALS else "See the cut list"

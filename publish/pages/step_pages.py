@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 import math
+from dataclasses import dataclass
 
 from model.piece import Item
 from model.steps import Step
@@ -14,69 +15,86 @@ from publish.drawing.style import Pen, points
 from publish.edition import Edition, Leaf
 from publish.pictures import set_pictorial
 from publish.words.names import item_name
-from publish.words.step_words import StepWords
 from publish.words.steps import step_words
 
 GUTTER = 12.0
 LARGEST_PICTURE = 96.0  # mm high
 LEAST_PICTURE = 34.0
+LONG_STEP_PICTURE = 70.0  # of a step whose words go on in another column
 HEAD = 9.5
+
+
+@dataclass(frozen=True)
+class _Column:
+    """Half a page: the number of the step it belongs to, and what stands in it."""
+
+    number: int
+    records: tuple[Record, ...]
 
 
 def leaves(edition: Edition) -> list[Leaf]:
     """As many pages as the steps need."""
-    area = edition.text_area
-    width = (area.width - GUTTER) / 2
-    pairs = [edition.steps[i : i + 2] for i in range(0, len(edition.steps), 2)]
+    columns: list[_Column] = []
+    for number, step in enumerate(edition.steps, start=1):
+        _fill(edition, step, number, columns)
+    pairs = [columns[i : i + 2] for i in range(0, len(columns), 2)]
     made = []
-    for number, pair in enumerate(pairs):
-        records: list[Record] = []
-        for column, step in enumerate(pair):
-            left = area.left + column * (width + GUTTER)
-            box = Box(left, area.bottom, left + width, area.top)
-            records += _column(edition, step, 2 * number + column + 1, box)
-        middle = area.left + width + GUTTER / 2
+    for page, pair in enumerate(pairs, start=1):
+        records = [record for column in pair for record in column.records]
         if len(pair) > 1:
+            area = edition.text_area
+            middle = (area.left + area.right) / 2
             records.append(Line(middle, area.bottom, middle, area.top, edition.style.pens.rule))
-        first, last = 2 * number + 1, 2 * number + len(pair)
+        first, last = pair[0].number, pair[-1].number
         title = f"Steps {first} and {last}" if last > first else f"Step {first}"
-        made.append(Leaf(f"steps-{number + 1}", title, tuple(records), edition.info(title, "STEPS"), level=0))
+        made.append(Leaf(f"steps-{page}", title, tuple(records), edition.info(title, "STEPS"), level=0))
     return made
 
 
-def _column(edition: Edition, step: Step, number: int, box: Box) -> list[Record]:
+def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> None:
+    """Add the column of one step, and those on which it goes on where its words do not fit under its picture."""
     words = step_words(edition, step)
-    records = _head(edition, words, number, box)
-    below = Box(box.left, box.bottom, box.right, box.top - _head_height(edition, words, box))
     blocks: list[Block] = [Caution(words.caution)] if words.caution else []
     blocks += [Paragraph(text) for text in words.text]
-    needed = below.top - flow(blocks, below, style=edition.style).bottom
-    height = min(LARGEST_PICTURE, below.height - needed - 3.0)
-    if height < LEAST_PICTURE:
-        raise RuntimeError(f"step {number} has more words than its column holds")
-    picture = Box(below.left, below.top - height, below.right, below.top)
-    records += _picture(edition, step, picture)
-    text = Box(below.left, below.bottom, below.right, picture.bottom - 3.0)
-    return records + list(flow(blocks, text, style=edition.style).records)
+    box = _box(edition, len(columns))
+    records, below = _head(edition, words.title, number, box)
+    whole = flow(blocks, below, style=edition.style)
+    height = min(LARGEST_PICTURE, whole.bottom - below.bottom - 3.0)
+    if whole.rest or height < LEAST_PICTURE:
+        height = LONG_STEP_PICTURE
+    records += _picture(edition, step, Box(below.left, below.top - height, below.right, below.top))
+    text = Box(below.left, below.bottom, below.right, below.top - height - 3.0)
+    while True:
+        flowed = flow(blocks, text, style=edition.style)
+        columns.append(_Column(number, (*records, *flowed.records)))
+        if not flowed.rest:
+            return
+        blocks = list(flowed.rest)
+        records, text = _head(edition, f"{words.title} (continued)", None, _box(edition, len(columns)))
 
 
-def _head(edition: Edition, words: StepWords, number: int, box: Box) -> list[Record]:
-    """A box to tick, the number and the title."""
+def _box(edition: Edition, column: int) -> Box:
+    """The left or the right half of a page."""
+    area = edition.text_area
+    width = (area.width - GUTTER) / 2
+    left = area.left + (column % 2) * (width + GUTTER)
+    return Box(left, area.bottom, left + width, area.top)
+
+
+def _head(edition: Edition, title: str, number: int | None, box: Box) -> tuple[list[Record], Box]:
+    """A box to tick, the number and the title; and the room below them. Where a step goes on, the title alone."""
     letters = edition.style.lettering
     y = box.top - letters.heading
     side = 4.0
-    records: list[Record] = [rectangle(Box(box.left, y - 0.4, box.left + side, y - 0.4 + side), Pen(points(0.8)))]
-    records += set_text(str(number), box.left + side + 2.5, y, letters.heading, "bold")
-    for line in wrap(words.title, box.width - 16.0, letters.heading, "bold"):
-        records += set_text(line, box.left + side + 10.0, y, letters.heading, "bold")
-        y -= letters.heading * 1.2
-    return records
-
-
-def _head_height(edition: Edition, words: StepWords, box: Box) -> float:
-    letters = edition.style.lettering
-    lines = len(wrap(words.title, box.width - 16.0, letters.heading, "bold"))
-    return HEAD + (lines - 1) * letters.heading * 1.2
+    records: list[Record] = []
+    if number is not None:
+        records.append(rectangle(Box(box.left, y - 0.4, box.left + side, y - 0.4 + side), Pen(points(0.8))))
+        records += set_text(str(number), box.left + side + 2.5, y, letters.heading, "bold")
+    lines = wrap(title, box.width - 16.0, letters.heading, "bold")
+    for n, line in enumerate(lines):
+        records += set_text(line, box.left + side + 10.0, y - n * letters.heading * 1.2, letters.heading, "bold")
+    taken = HEAD + (len(lines) - 1) * letters.heading * 1.2
+    return records, Box(box.left, box.bottom, box.right, box.top - taken)
 
 
 def _picture(edition: Edition, step: Step, area: Box) -> list[Record]:

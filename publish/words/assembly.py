@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections import Counter
 
-from model.piece import FixingMade
-from model.sequence import Leg
+from model.copies import finished, mirror_images, wholes
+from model.frames import nearest_side
+from model.piece import AssemblyMade, FixingMade
+from model.sequence import Stage
 from model.steps import Step
+from plans.sides import SIDE_AXIS
 from publish.edition import Edition
-from publish.words.fixings import fixing_name, fixing_words
+from publish.words.fixings import CAUTIONS, fixing_name, fixing_words
 from publish.words.loose import loose_words
 from publish.words.names import capital, listed, number, plural
 from publish.words.step_words import StepWords
@@ -24,14 +27,44 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
     act = "glue" if glued else "add"
     text = []
     if stage.times > 1:
-        text.append(f"Make {number(stage.times)} of these, one the mirror image of the other.")
-    text.append(capital(f"{act} {added} to {base}.") if base else f"Put together {added}.")
-    text += _path_words(stage.moves[0].path)
+        text.append(_alike_words(mirror_images(edition.piece, stage), stage.times))
+    if wholes(edition.piece, stage) and not glued:
+        text.append(_going_in(step, added))
+    else:
+        text.append(capital(f"{act} {added} to {base}.") if base else f"Put together {added}.")
+        text += _path_words(edition, stage)
     if glued:
         text += _glue_words(edition, step)
     text += loose_words(step)
     text += fixings_words(edition, step)
+    done = finished(edition.piece, stage)
+    if done is not None:
+        text.append(f"That completes {'each' if stage.times > 1 else 'the'} {done.kind}.")
     return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(step, glued))
+
+
+def _alike_words(images: int, times: int) -> str:
+    """How many of the same are made, and of which hand."""
+    if not images:
+        return f"Make {number(times)} of these, alike."
+    if times == 2:
+        return "Make two of these, one the mirror image of the other."
+    hand = "a mirror image" if images == 1 else "mirror images"
+    return f"Make {number(times)} of these, {number(images)} of them {hand}."
+
+
+def _going_in(step: Step, added: str) -> str:
+    """How what was put together apart goes into the rest: slid in, or set in its place where something holds it."""
+    side = _slides_from(step)
+    return f"Set {added} in place." if side is None else f"Slide {added} in from the {side}."
+
+
+def _slides_from(step: Step) -> str | None:
+    """The side from which the parts of a stage slide in level, held by nothing; none where they do not."""
+    assert step.stage is not None
+    outs = {nearest_side(move.path[0].direction) for move in step.stage.moves if move.path}
+    level = len(outs) == 1 and not outs & {"top", "bottom"}
+    return outs.pop() if level and not step.fixings and not step.joints else None
 
 
 def _said_of(edition: Edition, step: Step, names: list[str]) -> str:
@@ -51,7 +84,7 @@ def _said_of(edition: Edition, step: Step, names: list[str]) -> str:
 
 def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
     """Sub-assemblies among `names`, by the steps that made them: the largest first, until all are named."""
-    left = set(names)
+    said, left = _named_before(edition, step, set(names))
     found: Counter[int] = Counter()
     for at in range(edition.steps.index(step) - 1, -1, -1):
         earlier = edition.steps[at].stage
@@ -59,25 +92,82 @@ def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
             if left and set(single.parts) <= left:
                 left -= set(single.parts)
                 found[at + 1] += 1
-    return [f"the {'assembly' if many == 1 else f'{number(many)} frames'} of step {at}" for at, many in found.items()]
+    return said + [
+        f"the {'assembly' if many == 1 else f'{number(many)} frames'} of step {at}" for at, many in found.items()
+    ]
 
 
-def _path_words(path: tuple[Leg, ...]) -> list[str]:
-    if len(path) < 2:
+def _named_before(edition: Edition, step: Step, names: set[str]) -> tuple[list[str], set[str]]:
+    """Assemblies that have a name, those of a kind together, with the step that made them; and the parts left over."""
+    counted_by: Counter[tuple[str, int]] = Counter()
+    left = set(names)
+    for made in edition.piece.assemblies:
+        at = _made_at(edition, step, made)
+        if at and set(made.parts) <= left and set(made.parts) != set(edition.piece.parts):
+            left -= set(made.parts)
+            counted_by[made.kind, at] += 1
+    said = [
+        f"the {kind if many == 1 else f'{number(many)} {plural(kind)}'} of step {at}"
+        for (kind, at), many in counted_by.items()
+    ]
+    return said, left
+
+
+def _made_at(edition: Edition, step: Step, made: AssemblyMade) -> int:
+    """The number of the step before this one that completed an assembly; 0 where there is none."""
+    for at in range(edition.steps.index(step) - 1, -1, -1):
+        earlier = edition.steps[at].stage
+        if earlier is not None and any(set(single.parts) == set(made.parts) for single in earlier.every):
+            return at + 1
+    return 0
+
+
+IN_FROM = {"top": "from above", "bottom": "from below"}
+HOME = {
+    **{"top": "let it down into its place", "bottom": "lift it into its place"},
+    **dict.fromkeys(("left", "right", "front", "back"), "press it home sideways"),
+}
+
+
+def _path_words(edition: Edition, stage: Stage) -> list[str]:
+    """How a part goes in that comes to its joint one way and into it another; nothing for a straight way in."""
+    paths = {tuple(nearest_side(leg.direction) for leg in move.path) for move in stage.moves if len(move.path) > 1}
+    if not paths:
         return []
-    return ["Slide each one in along its length, a little above its place, then let it down into its notches."]
+    each = "it" if len(stage.moves) == 1 else "each one"
+    runs = {edition.piece.parts[move.parts[0]].spec.runs for move in stage.moves}
+    out, away = {path[0] for path in paths}, {path[-1] for path in paths}
+    if all(SIDE_AXIS[side] in runs for side in away):
+        come = f"Slide {each} in along its length"
+    else:
+        side = min(away) if len(away) == 1 else ""
+        come = f"Bring {each} in {IN_FROM.get(side, f'from the {side}' if side else 'from its own side')}"
+    home = {HOME[side] for side in out}
+    return [f"{come}, then {min(home) if len(home) == 1 else 'move it into its place'}."]
 
 
 def _glue_words(edition: Edition, step: Step) -> list[str]:
     assert step.stage is not None
-    count = sum(joint.glued for joint in step.joints) // step.stage.times
+    count = sum(joint.glued and not joint.adhesive for joint in step.joints) // step.stage.times
+    text = [_stuck(name, step) for name in dict.fromkeys(j.adhesive for j in step.joints) if name]
+    if not count:
+        return text
     glue = edition.piece.design.spec.glue or "glue"
     where = (
         "both faces of the joint and close it" if count == 1 else f"the faces of {number(count)} joints and close them"
     )
-    text = [f"Spread {glue} thinly on {where}."]
+    text.append(f"Spread {glue} thinly on {where}.")
     text.append("Check that it is square and free of wind, wipe off squeezed-out glue, and leave it clamped overnight.")
     return text
+
+
+def _stuck(adhesive: str, step: Step) -> str:
+    count = sum(joint.adhesive == adhesive for joint in step.joints)
+    faces = "both faces" if count == 1 else f"the faces of {number(count)} joints"
+    return (
+        f"Rub {faces} clean of dust and grease, stick them with {adhesive}, and let it set as its maker says: "
+        "nothing is screwed there."
+    )
 
 
 def fixings_words(edition: Edition, step: Step) -> list[str]:
@@ -91,16 +181,29 @@ def fixings_words(edition: Edition, step: Step) -> list[str]:
     return text
 
 
+def fixings_caution(step: Step) -> str:
+    """What to beware of in fitting them; empty where nothing is dangerous."""
+    kinds = dict.fromkeys(fixing.kind for fixing in step.fixings)
+    return " ".join(CAUTIONS[kind] for kind in kinds if kind in CAUTIONS)
+
+
 def _stage_title(edition: Edition, step: Step) -> str:
     stage = step.stage
     assert stage is not None
+    glued = any(joint.glued for joint in step.joints)
+    going_in = dict.fromkeys(made.kind for made in wholes(edition.piece, stage))
+    if going_in and not glued:
+        said = listed(kind if len(stage.moves) == 1 else plural(kind) for kind in going_in)
+        return f"Slide in the {said}" if _slides_from(step) else f"Set the {said} in place"
     moved = [name for move in stage.moves for name in move.parts]
     new_moved = dict.fromkeys(edition.piece.parts[name].kind for name in moved if name in step.added)
     if stage.times > 1:
         kinds = dict.fromkeys(edition.piece.parts[name].kind for name in stage.parts if name in step.added)
-        return f"Glue up the {listed(plural(kind) for kind in kinds)}"
+        first = set(stage.base) <= set(step.added)
+        verb = ("Glue up" if first else "Glue") if glued else ("Put together" if first else "Fit")
+        return f"{verb} the {listed(plural(kind) for kind in kinds)}"
     if new_moved:
-        verb = "Glue" if any(j.glued for j in step.joints) else "Fit"
+        verb = "Glue" if glued else "Fit"
         return f"{verb} the {listed(_plural_of(edition, step, kind) for kind in new_moved)}"
     return "Join the frames" if len(stage.moves) > 1 else "Join the two halves"
 
@@ -111,6 +214,6 @@ def _plural_of(edition: Edition, step: Step, kind: str) -> str:
 
 
 def _stage_caution(step: Step, glued: bool) -> str:
-    if step.last and not glued:
-        return "The piece is heavy now: lift it with a helper."
-    return ""
+    lifted = step.last and not glued and not _slides_from(step)
+    heavy = "The piece is heavy now: lift it with a helper." if lifted else ""
+    return " ".join(filter(None, (heavy, fixings_caution(step))))

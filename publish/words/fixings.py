@@ -14,6 +14,8 @@ from publish.words.names import counted, listed
 
 Values = dict[str, Value]
 
+HELD = "\u00a0"  # a space at which no line is broken
+
 
 Named = tuple[str, str]  # size, noun
 
@@ -43,9 +45,10 @@ def fixing_words(edition: Edition, made: Sequence[FixingMade]) -> str:
     parts = edition.piece.parts
     onto = listed(dict.fromkeys(f"the {parts[fixing.through].kind}" for fixing in made))
     into = listed(dict.fromkeys(f"the {parts[fixing.into].kind}" for fixing in made))
-    return FITTED[kind].format(
-        these=f"{counted(total, noun)} ({size})" if size else counted(total, noun), onto=onto, into=into
-    )
+    these = counted(total, noun)
+    if size:
+        these += f" ({size.replace(' ', HELD)})"
+    return FITTED[kind].format(these=these, onto=onto, into=into)
 
 
 def _screw(edition: Edition, gauge: int, long: float) -> str:
@@ -109,6 +112,8 @@ NAMES: dict[str, Callable[[Edition, Values], Named]] = {
     "magnet": _sized("disc magnet"),
     "nail": _long("nail"),
     "drawer slide": _sized("drawer slide"),
+    "lid stay": _sized("lid stay"),
+    "wall strap": _sized("wall strap"),
 }
 
 # {these}: how many of what; {onto} and {into}: the two kinds of part
@@ -118,9 +123,20 @@ FITTED: dict[str, str] = {
     "butt hinge": "Screw {these} to {onto}, then to {into}; try the swing with one screw a leaf first.",
     "shelf pin": "Push {these} into {onto} and lay {into} on them.",
     "pull": "Bolt {these} to {onto} from behind.",
-    "foot leveller": "Turn the insert into the foot of {onto}, then {these}, and level the piece.",
+    "foot leveller": "Turn an insert into each hole under {onto}, then {these}, and level the piece.",
     "machine bolt": "Turn the inserts into {into}, and bolt {onto} down with {these}.",
     "magnet": "Glue {these} into {onto} and {into}, so that facing ones draw each other.",
     "nail": "Drive {these} through {onto} into {into} and set the heads a little below the face.",
     "drawer slide": "Screw {these} to {onto} and to {into}, level and alike on both sides.",
+    "lid stay": "Screw {these} to {into}. Open {onto} as far as it should go and screw them to it; see that they fold "
+    "without pinching.",
+    "wall strap": "Screw {these} to {onto}. Where the piece will stand, drive a screw through each into a stud or "
+    "solid wall. Follow the instructions of the strap's maker, and local rules.",
+}
+
+# the caution before the act, for what can hurt
+CAUTIONS: dict[str, str] = {
+    "lid stay": "A falling lid can crush fingers: hold it with a helper until the stay bears it.",
+    "wall strap": "A tall piece can tip and kill a child. Do not load it before it is fixed to the wall, with screws "
+    "that suit the wall.",
 }

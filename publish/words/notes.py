@@ -5,6 +5,7 @@ from __future__ import annotations
 from model.glued_up import part_boards
 from model.piece import Item, Part, Value
 from plans.sides import SIDES, sides_of, third_axis
+from plans.spec import PartSpec
 from publish.edition import Edition
 from publish.part_views import DrawnPart
 from publish.words.names import listed, number
@@ -16,7 +17,7 @@ SIDE_WORDS = {"top": "from above", "bottom": "from below", "left": "from the lef
 def notes(edition: Edition, item: Item, drawn: DrawnPart) -> list[str]:
     """What holds for the whole part, each a sentence or two."""
     part = edition.piece.parts[item.shown]
-    found = [_seen(edition, drawn)]
+    found = [_seen(edition, drawn, part)]
     if item.mirrored:
         found.append(
             f"Make {number(len(item.parts))} as drawn ({listed(item.parts)}) "
@@ -55,11 +56,18 @@ RING_WORDS = {
 }
 
 
-def _seen(edition: Edition, drawn: DrawnPart) -> str:
+def _seen(edition: Edition, drawn: DrawnPart, part: Part) -> str:
     face = SIDE_WORDS.get(drawn.face, f"from the {drawn.face}")
     edge = SIDE_WORDS.get(drawn.edge, f"from the {drawn.edge}")
     where = "over" if (drawn.views.edge_from == "above") == (edition.projection == "third") else "under"
-    return f"Main view {face}; the view {where} it {edge}. The grain runs with the length."
+    return f"Main view {face}; the view {where} it {edge}.{_grain(part.spec)}"
+
+
+def _grain(spec: PartSpec) -> str:
+    """Only wood has a grain, and plywood on its faces."""
+    if spec.wood:
+        return " The grain runs with the length."
+    return " The grain of the faces runs with the length." if spec.has_face_grain else ""
 
 
 def _easing(edition: Edition, part: Part) -> list[str]:
@@ -106,11 +114,16 @@ def channel_stop(values: dict[str, Value], edition: Edition) -> str:
 
 
 def _rests(part: Part) -> list[str]:
-    glued = [
-        (feature.callouts[0].values["side"], feature.callouts[0].values["for"])
+    """Sides that are glued to another part: all of a side is left bare, or just the place where it is glued."""
+    glued = dict.fromkeys(
+        (feature.callouts[0].values["side"], feature.callouts[0].values["for"], feature.callouts[0].values["whole"])
         for feature in part.features
         if feature.kind == "glued face"
-    ]
+    )
     return [
-        f"The {side} is glued to the {other}: leave it flat and unfinished." for side, other in glued if side in SIDES
+        f"The {side} is glued to the {other}: leave it flat and unfinished."
+        if whole == "yes"
+        else f"The {other} is glued to the {side}: leave the wood bare there."
+        for side, other, whole in glued
+        if side in SIDES
     ]

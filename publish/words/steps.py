@@ -6,9 +6,9 @@ from collections.abc import Callable
 
 from model.steps import Step
 from publish.edition import Edition
-from publish.words.assembly import fixings_words, stage_words
+from publish.words.assembly import fixings_caution, fixings_words, stage_words
 from publish.words.names import counted
-from publish.words.step_words import StepWords
+from publish.words.step_words import StepWords, features
 from publish.words.work import WORK_WRITERS
 
 
@@ -18,11 +18,13 @@ def step_words(edition: Edition, step: Step) -> StepWords:
 
 
 def _dry_fit(edition: Edition, step: Step) -> StepWords:
+    shoulders = any(features(edition, item, "tenon", "tongue") for item in step.items)
     return StepWords(
         "Fit everything dry",
         (
             "Put the whole piece together without glue, in the order of the steps that follow.",
-            "Every shoulder should close under light clamps. Stand the piece on a flat floor and look for rocking.",
+            f"Every {'shoulder' if shoulders else 'joint'} should close under light clamps. Stand the piece on a flat "
+            "floor and look for rocking.",
             "Set out clamps, cauls and a damp cloth for each glue-up, and try the clamps as well.",
         ),
     )
@@ -54,7 +56,7 @@ def _supplies(edition: Edition, step: Step) -> StepWords:
 
 
 def _fittings(edition: Edition, step: Step) -> StepWords:
-    return StepWords("Fit the last of the hardware", tuple(fixings_words(edition, step)))
+    return StepWords("Fit the last of the hardware", tuple(fixings_words(edition, step)), fixings_caution(step))
 
 
 WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {

@@ -37,24 +37,39 @@ def _mill(edition: Edition, step: Step) -> StepWords:
     )
 
 
+# joints whose half is part of the length of the part
+TONGUED = (
+    "tenon",
+    "tongue",
+    "edge tongue",
+    "housed tongue",
+    "housed end",
+    "dovetail tongue",
+    "tails",
+    "pins",
+    "fingers",
+)
+
+
 def _size(edition: Edition, step: Step) -> StepWords:
     sheets = [item for item in step.items if edition.piece.parts[item.shown].spec.sheet]
     text = []
     if sheets:
-        text.append(
-            f"Cut {marks(sheets)} from their sheets, the face grain along the length: first oversize with a guided "
-            "saw, then to size."
-        )
+        text.append(f"Cut {marks(sheets)} from their sheets: first oversize with a guided saw, then to size.")
+        grained = [item for item in sheets if edition.piece.parts[item.shown].spec.has_face_grain]
+        if grained:
+            text.append(f"Lay out {marks(grained)} with the face grain along the length.")
     if len(sheets) < len(step.items):
         text.append("Rip every solid part to its finished width and plane it to its finished thickness.")
+    if any(features(edition, item, *TONGUED) for item in step.items):
+        text.append("Crosscut to the finished length of the cut list; what is cut on the ends is included in it.")
+    else:
+        text.append("Crosscut to the finished length of the cut list.")
+    if any(features(edition, item, "sloped end") for item in step.items):
+        text.append("Leave parts with angled ends a little long until the next step.")
     return StepWords(
         "Cut the parts to size",
-        (
-            *text,
-            "Crosscut to the finished length of the cut list; tenons are included in it. Leave parts with angled ends "
-            "a little long until the next step.",
-            "Mark the true face and the true edge of each part, and letter it.",
-        ),
+        (*text, "Mark the true face and the true edge of each part, and letter it."),
         "Use a push stick for narrow rips and a sled or a stop for short crosscuts. Never hold a piece by hand that is "
         "too small to hold safely.",
     )

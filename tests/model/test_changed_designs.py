@@ -5,8 +5,10 @@ from pathlib import Path
 
 import pytest
 
+from model.build import build
 from model.checks import check_fit
 from model.piece import Piece
+from plans.resolve import read_design
 
 INCH = 25.4
 DESIGN = Path(__file__).parent.parent.parent / "designs" / "porch_bench.yaml"
@@ -99,3 +101,13 @@ def test_more_splay_one_way_than_the_other(built):
     lean = math.sqrt(1 + a * a + b * b)
     assert sizes(piece, "leg front left")[0] == pytest.approx(UNDER_SEAT * lean + 1.75 * (a + b))
     assert not loud(piece)
+
+
+def test_a_fault_is_told_in_the_units_of_the_design(tmp_path):
+    text = DESIGN.read_text(encoding="utf-8").replace("long: 3/4, shoulders", "long: 1 11/16, shoulders", 1)
+    path = tmp_path / "bench.yaml"
+    path.write_text(text, encoding="utf-8")
+    design, _ = read_design(path)
+    assert design is not None
+    (message,) = {problem.message.split(" for ")[1] for problem in build(design)[1] if problem.code == "joint-fails"}
+    assert message.endswith("at least 1⁄8 in is wanted")

@@ -91,7 +91,7 @@ def test_leaning_leg_is_measured_at_a_height(built, left, front, measured):
     shift = level * np.array([math.tan(math.radians(left)), math.tan(math.radians(front))])
     assert len(at_floor) == 4
     assert (at_floor[:, :2] + shift).min(axis=0) == pytest.approx((-400 + 60, -200 + 30))
-    assert (points[:, 2].min(), points[:, 2].max()) == pytest.approx((0, 480))
+    assert (points[:, 2].min(), points[:, 2].max()) == pytest.approx((0, 480), abs=1e-9)
 
 
 def test_mirrored_parts_are_called_by_where_they_stand(built):

@@ -159,3 +159,16 @@ joints:
 """
     )
     assert glue_total(piece) == pytest.approx(2 * 120 * 40)
+
+
+def test_dressed_softwood_is_measured_by_its_nominal_size(built):
+    """A 2x4 of 8 ft is 5 1/3 board feet (2 x 4 x 96 / 144), however it is planed (PS 20, NHLA's board foot)."""
+    piece = built("""parts:
+  stud:
+    {wood: ponderosa pine, stock: 2x4, runs: left-right, thick: up-down, length: 95 in, width: 3 1/2 in,
+     thickness: 1 1/2 in, where: {bottom: floor, centred: [left-right, front-back]}}
+""")
+    (row,) = lumber(piece)
+    assert row.widest == pytest.approx(3.5 * 25.4)  # as it is sold: nothing to rip
+    # 95 in and an inch to trim, up to the step of a metric tape: 2440 mm
+    assert row.board_feet == pytest.approx(2 * 4 * 2440 / 25.4 / 144)

@@ -3,10 +3,13 @@ import numpy as np
 import pytest
 
 from model.meshes import mesh_of
+from plans.spec import PartSpec
+from publish import cover
 from publish.cover import cover_picture
 from publish.daylight import Surfaces, daylight
 from publish.drawing.box import Box
 from publish.drawing.view import axes_of
+from publish.looks import look_of, plain, plywood, stone, tint_of, wood
 from publish.shade import tint
 from publish.woodgrain import grain
 
@@ -55,7 +58,7 @@ def test_sun_stands_to_the_left_so_the_shadow_falls_right():
 def test_cover_is_the_same_each_time_and_shows_what_the_tint_shows():
     meshes = [box(400, 200, 30, (-200, -100, 250)), box(40, 40, 250, (-180, -80, 0)), box(40, 40, 250, (140, -80, 0))]
     area = Box(-260, -120, 320, 340)
-    one, two = (cover_picture(meshes, [ASH] * 3, [AS_IT_IS] * 3, *VIEW, 0.5, area, 2) for _ in range(2))
+    one, two = (cover_picture(meshes, [ASH] * 3, [AS_IT_IS] * 3, [wood] * 3, *VIEW, 0.5, area, 2) for _ in range(2))
     assert (one.rgb == two.rgb).all()
     flat = tint(meshes, [ASH] * 3, *VIEW, 0.5, one.box)
     height, width = (min(a, b) for a, b in zip(one.ids.shape, flat.ids.shape, strict=True))
@@ -90,3 +93,53 @@ def test_grain_is_its_boards_own_and_never_wild():
     ends = np.tile([1.0, 0.0, 0.0], (2000, 1))
     assert grain(places, ends, 1, 0.5).mean() < one.mean() - 0.05
     assert grain(places, up, 1, 6.0).std() < one.std()
+
+
+def test_the_cover_is_the_same_in_bands_of_any_height(monkeypatch):
+    meshes = [box(400, 200, 30, (-200, -100, 250)), box(40, 40, 250, (-180, -80, 0)), box(40, 40, 250, (140, -80, 0))]
+    made = [meshes, [ASH] * 3, [AS_IT_IS] * 3, [wood, stone, plywood], *VIEW, 0.5]
+    found = []
+    for rows in (7, 40, 10_000):
+        monkeypatch.setattr(cover, "BAND", rows)
+        found.append(cover_picture(*made))
+    for one in found[1:]:
+        assert (one.rgb == found[0].rgb).all() and (one.ids == found[0].ids).all()
+        assert (one.depth == found[0].depth).all()
+
+
+def spec(**made) -> PartSpec:
+    return PartSpec.model_construct(**{"wood": "", "sheet": None, "material": None, **made})
+
+
+def test_material_decides_the_look():
+    assert look_of(spec(wood="white oak")) is wood and look_of(spec(sheet="birch plywood")) is plywood
+    assert look_of(spec(material="granite")) is stone
+    for other in (spec(material="glass"), spec(material="steel"), spec(sheet="MDF"), spec(material="felt")):
+        assert look_of(other) is plain
+    assert tint_of(spec(material="Glass"))[2] > tint_of(spec(material="Glass"))[0]  # a greenish pale
+    assert tint_of(spec(material="felt")) != tint_of(spec(wood="some wood"))
+
+
+def test_stone_has_specks_and_no_direction():
+    steps = np.linspace(0, 400, 1600)
+    still = np.full(1600, 3.0)
+    up = np.tile([0.0, 0.0, 1.0], (1600, 1))
+    change = [
+        np.abs(np.diff(stone(np.column_stack(places), up, 4, 0.3)[:, 0])).mean()
+        for places in ((steps, still, still), (still, steps, still))
+    ]
+    assert change[0] == pytest.approx(change[1], rel=0.2) and change[0] > 0
+    places = np.column_stack([steps, still, still])
+    assert (stone(places, up, 4, 0.3) == stone(places, up, 4, 0.3)).all()
+    assert (stone(places, up, 4, 0.3) != stone(places, up, 5, 0.3)).any()
+    assert stone(places, up, 4, 9.0).std() < stone(places, up, 4, 0.3).std()
+    assert (plain(places, up, 4, 0.3) == 1).all()
+
+
+def test_plywood_shows_its_layers_on_the_edges_only():
+    through = np.linspace(0, 18, 900)
+    places = np.column_stack([np.full(900, 50.0), np.full(900, 20.0), through])
+    edge, face = np.tile([0.0, 1.0, 0.0], (900, 1)), np.tile([0.0, 0.0, 1.0], (900, 1))
+    # 18 mm birch plywood has 13 layers of 1.4 mm (common practice): a change at every glue line
+    assert (np.abs(np.diff(plywood(places, edge, 1, 0.3)[:, 0])) > 0.05).sum() == 12
+    assert np.abs(np.diff(plywood(places, face, 1, 0.3)[:, 0])).max() < 0.05

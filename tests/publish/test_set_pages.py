@@ -16,7 +16,9 @@ from typing import NamedTuple
 import pytest
 
 from model.piece import Item
+from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.shaping.hole import Hole
+from plans.shaping.notch import Notch
 from publish.drawing.box import Box, Segment, segment_meets_box
 from publish.drawing.records import Label, Line, Move, Record, Sheet
 from publish.drawing.records import Path as Outline
@@ -137,16 +139,28 @@ def test_every_part_says_what_is_made_in_it(edition: Edition, set_pdf: Path, set
     """Counted from the joints and fixings of the piece and the holes of the design, not from the drawn features."""
     piece = edition.piece
     screws = [fixing for fixing in piece.fixings if fixing.kind == "wood screw"]
+    tenons = []
+    for joint in piece.joints:
+        entry = piece.design.spec.joints[joint.number]
+        if isinstance(entry, MortiseAndTenon):
+            tenons.append((joint, 2 if entry.twin or entry.split else 1))
     for item in piece.items:
         printed = part_text(item, set_pdf, set_sheets)
         assert printed, item.mark
         holes = [shaping for shaping in piece.parts[item.shown].spec.shaping if isinstance(shaping, Hole)]
+        notches = sum(isinstance(shaping, Notch) for shaping in piece.parts[item.shown].spec.shaping)
+        loose = sum(
+            one.count
+            for j in edition.piece.joints
+            if j.kind == "loose tenon" and item.shown in (j.a, j.b)
+            for one in j.loose
+        )
         wanted = {
             "SCREW HOLE": sum(len(f.points) for f in screws if f.through == item.shown),
             "PILOT": sum(len(f.points) for f in screws if f.into == item.shown),
-            "MORTISE": sum(j.b == item.shown for j in piece.joints if j.kind == "mortise and tenon"),
-            "TENON": sum(j.a == item.shown for j in piece.joints if j.kind == "mortise and tenon"),
-            "NOTCH": sum(j.a == item.shown for j in piece.joints if j.kind == "notch over"),
+            "MORTISE": sum(n for j, n in tenons if j.b == item.shown) + loose,
+            "TENON": sum(n for j, n in tenons if j.a == item.shown),
+            "NOTCH": sum(j.a == item.shown for j in piece.joints if j.kind == "notch over") + notches,
             "HOLE, ": sum(hole.count for hole in holes),
         }
         assert {what: said_of(what, printed) for what in wanted} == wanted, item.mark
@@ -204,8 +218,8 @@ def _screws_driven(sheet: Sheet, page: list[Word]) -> Counter[str]:
 
 
 SIZE = r"((?:No\. )?[\d.]+ × [\d/. ]+(?:in|mm))"
-BOUGHT = re.compile(rf"(\d+) +{SIZE} wood screw")
-DRIVEN = re.compile(rf"[Dd]rive (\w+) wood screws? \({SIZE}\)")
+BOUGHT = re.compile(rf"(\d+) +{SIZE} (?:round-head )?wood screw")
+DRIVEN = re.compile(rf"[Dd]rive (\w+) (?:round-head )?wood screws? \({SIZE}\)")
 NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 NUMBERS |= {"ten": 10, "eleven": 11, "twelve": 12}
 

@@ -162,6 +162,9 @@ def test_lists_lead_to_the_drawings(
             sides = [word for name, value in crop for word in (name, str(round(value)))]
             page = str(number + 1)
             mark = run("pdftotext", "-f", page, "-l", page, *sides, str(set_pdf), "-").strip()
+            mark = mark.rstrip("0123456789")  # a board of a part leads to the part
             assert set_sheets[target].key == f"part-{mark}"
             led_to.append(mark)
-    assert sorted(led_to) == sorted(item.mark for item in edition.piece.items)
+    made = [item for item in edition.piece.items if not edition.piece.parts[item.shown].spec.supplied]
+    listed = made if key == "lumber" else edition.piece.items
+    assert sorted(set(led_to)) == sorted(item.mark for item in listed)

@@ -56,7 +56,7 @@ def test_threads_of_the_table(inch, metric, major):
         assert one["diameter"] < one["clear"] < one["insert"] < one["head"] * 1.5
 
 
-@pytest.mark.parametrize(("change", "said"), [({"long": "23"}, "at least 6.0 mm"), ({"long": "69"}, "at least 2 mm")])
+@pytest.mark.parametrize(("change", "said"), [({"long": "23"}, "at least 6 mm"), ({"long": "69"}, "at least 2 mm")])
 def test_outside_the_limits(outcome, change, said):
     piece, problems = outcome(pair(**change))
     assert piece is None and [(p.code, p.place.line) for p in problems] == [("fixing-fails", 14)]

@@ -163,4 +163,4 @@ fixings:
 def test_screw_that_comes_out_below(outcome):
     piece, problems = outcome(PAIR.replace("MORE", "long: 61").replace("WOOD", "white oak"))
     assert piece is None and [(p.code, p.place.line) for p in problems] == [("fixing-fails", 14)]
-    assert "comes out of base" in problems[0].message and "40.0 mm of wood" in problems[0].message
+    assert "comes out of base" in problems[0].message and "40 mm of wood" in problems[0].message

@@ -95,10 +95,10 @@ def test_tail_without_a_neck(outcome):
     piece, problems = outcome(drawer().replace("tails: 3", "tails: 9"))
     assert piece is None
     assert [(p.code, p.place.line) for p in problems] == [("joint-fails", 14)]
-    assert "mm at its neck; at least 3.0 mm is wanted" in problems[0].message
+    assert "mm at its neck; at least 3 mm is wanted" in problems[0].message
 
 
 def test_lap_too_thin(outcome):
     piece, problems = outcome(drawer(2))
     assert piece is None
-    assert "is 2.0 mm; at least 3.0 mm is wanted" in problems[0].message
+    assert "is 2 mm; at least 3 mm is wanted" in problems[0].message

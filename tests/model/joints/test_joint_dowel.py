@@ -75,10 +75,10 @@ def test_edge_to_edge(built, diameter, long, number):
 @pytest.mark.parametrize(
     ("said", "words"),
     [
-        ("diameter: 10, long: 130, deep: 57", "leaves 1.5 mm of wood under it in post left; at least 3 is wanted"),
-        ("diameter: 10, long: 60, per place: 5", "stand 16.0 mm apart"),
-        ("diameter: 10, long: 60, from ends: 6", "leaves 1.0 mm of wall in rail; at least 3 is wanted"),
-        ("diameter: 10, long: 60, from ends: 40", "no room for a row on a face 80.0 mm long"),
+        ("diameter: 10, long: 130, deep: 57", "leaves 1.5 mm of wood under it in post left; at least 3 mm is wanted"),
+        ("diameter: 10, long: 60, per place: 5", "stand 16 mm apart"),
+        ("diameter: 10, long: 60, from ends: 6", "leaves 1 mm of wall in rail; at least 3 mm is wanted"),
+        ("diameter: 10, long: 60, from ends: 40", "no room for a row on a face 80 mm long"),
     ],
 )
 def test_outside_its_limits(outcome, said, words):

@@ -4,6 +4,7 @@ import pytest
 
 from model.checks import check_fit
 from model.glue import glue_area
+from model.takeoff import adhesives, glue_total
 from plans.problems import has_errors
 
 PAIR = """parts:
@@ -35,3 +36,9 @@ def test_faces_apart(outcome):
     piece, problems = outcome(PAIR.replace("GAP", "1").replace("LEFT", "0"))
     assert piece is None
     assert [(p.code, p.place.line) for p in problems] == [("joint-not-found", 14)]
+
+
+def test_another_adhesive_is_counted_apart(built):
+    piece = built(PAIR.replace("GAP", "0").replace("LEFT", "0").replace("count: 1", "with: flexible adhesive"))
+    assert piece.joints[0].adhesive == "flexible adhesive"
+    assert adhesives(piece) == {"flexible adhesive": 1} and glue_total(piece) == 0

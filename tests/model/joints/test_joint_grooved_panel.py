@@ -92,4 +92,4 @@ def test_frame_too_narrow(outcome):
     piece, problems = outcome(door().replace("deep: 9", "deep: 48"))
     assert piece is None
     assert [(p.code, p.place.line) for p in problems] == [("joint-fails", 20)]
-    assert "leaves 2.0 mm of wall; at least 3.0 mm is wanted" in problems[0].message
+    assert "leaves 2 mm of wall; at least 3 mm is wanted" in problems[0].message

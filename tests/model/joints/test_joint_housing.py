@@ -109,4 +109,4 @@ def test_too_little_wall(outcome):
     piece, problems = outcome(case().replace("deep: 6", "deep: 17.5"))
     assert piece is None
     assert [(p.code, p.place.line) for p in problems] == [("joint-fails", 14)]
-    assert "leaves 2.5 mm of wall; at least 3.0 mm is wanted" in problems[0].message
+    assert "leaves 2.5 mm of wall; at least 3 mm is wanted" in problems[0].message

@@ -57,8 +57,8 @@ def test_mortises_are_set_out_to_match(built):
 @given(
     lean=st.integers(-150, 150).map(lambda n: n / 10),
     thick=st.integers(6, 18),
-    wide=st.integers(20, 60),
-    long=st.integers(20, 90),
+    wide=st.integers(20, 50),
+    long=st.integers(20, 80),
 )
 def test_square_to_a_leaning_face(built, lean, thick, wide, long):
     square = frame(built, f"thick: {thick}, wide: {wide}, long: {long}", lean)
@@ -71,9 +71,9 @@ def test_square_to_a_leaning_face(built, lean, thick, wide, long):
 @pytest.mark.parametrize(
     ("said", "words"),
     [
-        ("thick: 24, wide: 40, long: 60", "leaves 2.9 mm of wall in rail; at least 4 is wanted"),
+        ("thick: 24, wide: 40, long: 60", "leaves 2.9 mm of wall in rail; at least 3 mm is wanted"),
         ("thick: 10, wide: 40, long: 120, deep: 57", "leaves 1.5 mm of wood under it in post left; at least 3"),
-        ("thick: 10, wide: 30, long: 60, per place: 2, from ends: 20", "mortises in post left; at least 10.0"),
+        ("thick: 10, wide: 30, long: 60, per place: 2, from ends: 20", "mortises in post left; at least 10 mm"),
     ],
 )
 def test_outside_its_limits(outcome, said, words):

@@ -147,12 +147,12 @@ def test_any_haunched_and_pegged_tenon_is_sound(built, thick, long, top, haunch,
 @pytest.mark.parametrize(
     ("said", "words"),
     [
-        ("thick: 12, long: 57", "leaves 1.5 mm of wood under it in post left; at least 3 is wanted"),
+        ("thick: 12, long: 57", "leaves 1.5 mm of wood under it in post left; at least 3 mm is wanted"),
         ("thick: 38, long: 30, twin: 1", "leaves no cheek on rail"),
         ("thick: 12, long: 40, pegs: {diameter: 10, set in: 30}", "between it and the end of the tenon"),
-        ("thick: 12, long: 40, pegs: {diameter: 10, set in: 12}", "between it and the shoulder; at least 10.0"),
+        ("thick: 12, long: 40, pegs: {diameter: 10, set in: 12}", "between it and the shoulder; at least 10 mm"),
         ("thick: 12, long: 40, pegs: {diameter: 10, set in: 20, count: 6}", "of tenon beside each"),
-        ("thick: 12, long: 40, pegs: {diameter: 10, set in: 20, deep: 58}", "leaves 2.0 mm of wood under it"),
+        ("thick: 12, long: 40, pegs: {diameter: 10, set in: 20, deep: 58}", "leaves 2 mm of wood under it"),
         ("thick: 12, long: 40, split: 93", "two tenons 3.5 mm wide"),
     ],
 )
@@ -170,4 +170,4 @@ def test_a_wall_too_thin(outcome):
     piece, (problem,) = outcome(text.replace("count: 2", "ends: left, count: 1"))
     # the rail stands 14 mm in front of the post: its tenon, 14 mm behind its front, begins at the face of the post
     assert piece is None
-    assert "of wall in post left; at least 4 is wanted" in problem.message
+    assert "of wall in post left; at least 3 mm is wanted" in problem.message

@@ -59,7 +59,7 @@ def test_its_words_follow_a_mirrored_part(built):
 
 def test_no_such_arris(misshaped):
     (problem,) = misshaped(
-        "{arc: {edge: front, bend: hollow, rise: 9}}, {thumbnail: {face: top, edges: front, radius: 4}}"
+        "{bevel: {edge: front, towards: top, angle: 60}}, {thumbnail: {face: top, edges: front, radius: 4}}"
     )
     assert (problem.code, problem.place.line) == ("shaping-fails", 15)
     assert "no arris" in problem.message

@@ -1,0 +1,36 @@
+"""Which groups of parts come out alike once they are put together, and which of them the design gives a name."""
+
+from __future__ import annotations
+
+from collections.abc import Iterable
+
+import cadquery as cq
+
+from model.alike import TOLERANCE, fingerprint, match_fingerprints
+from model.piece import AssemblyMade, Piece
+from model.sequence import Stage
+
+
+def wholes(piece: Piece, stage: Stage) -> tuple[AssemblyMade, ...]:
+    """The assemblies that go in at a stage as they are; none where anything else goes in too."""
+    by_parts = {frozenset(made.parts): made for made in piece.assemblies if len(made.parts) > 1}
+    found = [by_parts.get(frozenset(move.parts)) for move in stage.moves]
+    return tuple(made for made in found if made is not None) if stage.base and None not in found else ()
+
+
+def finished(piece: Piece, stage: Stage) -> AssemblyMade | None:
+    """The assembly that a stage completes, where the piece is more than that."""
+    here = set(stage.parts)
+    return next((m for m in piece.assemblies if set(m.parts) == here and here != set(piece.parts)), None)
+
+
+def mirror_images(piece: Piece, stage: Stage) -> int:
+    """How many copies of a stage come out as its mirror image, and not alike."""
+    first = fingerprint(_together(piece, stage.parts))
+    prints = [fingerprint(_together(piece, copy.parts)) for copy in stage.copies]
+    return sum(match_fingerprints(first, other, TOLERANCE, None).same is None for other in prints)
+
+
+def _together(piece: Piece, names: Iterable[str]) -> cq.Compound:
+    parts = [piece.parts[name] for name in names]
+    return cq.Compound.makeCompound([part.sharp.moved(part.at) for part in parts])
