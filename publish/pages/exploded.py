@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from model.piece import Item
@@ -24,18 +26,24 @@ SMALLER = tuple(1 - 0.04 * n for n in range(16))  # sizes of the picture tried, 
 def leaves(edition: Edition) -> list[Leaf]:
     """One drawing sheet, the picture as large as leaves a corner for the parts list."""
     area = edition.drawing_area
-    for smaller in SMALLER:
-        records, placed = _picture(edition, area, smaller)
-        occupied = _occupied(edition, area, placed)
-        corner = _free_corner(edition, area, occupied)
-        if corner is not None:
-            break
-    else:
-        raise RuntimeError("the exploded view leaves no corner for its list")
+    records, placed, occupied, corner = max(_ways(edition, area), key=lambda way: way[1].scale)
     table = _list(edition, corner)
     records += [*_balloons(edition, placed, occupied, corner), *table.records]
     info = edition.info("Exploded view", "WHOLE PIECE", quantity=f"{len(edition.piece.parts)} parts")
     return [Leaf("exploded", "Exploded view", tuple(records), info, "drawing")]
+
+
+def _ways(edition: Edition, area: Box) -> Iterator[tuple[list[Record], PlacedView, Occupied, Box]]:
+    """The picture with the list in a corner that it leaves free, and with the list in a strip of its own."""
+    beside = Box(area.left, area.bottom, area.right - LIST_WIDTH - CLEAR, area.top)
+    for room, sizes in ((area, SMALLER), (beside, (1.0,))):
+        for smaller in sizes:
+            records, placed = _picture(edition, room, smaller)
+            occupied = _occupied(edition, area, placed)
+            corner = _free_corner(edition, area, occupied)
+            if corner is not None:
+                yield records, placed, occupied, corner
+                break
 
 
 def _picture(edition: Edition, area: Box, smaller: float) -> tuple[list[Record], PlacedView]:
