@@ -199,8 +199,9 @@ def test_the_screws_of_the_steps_add_up_to_the_hardware_list(
         if sheet.key.startswith("steps"):
             driven += _screws_driven(sheet, page)
         elif sheet.key.startswith("hardware"):
-            for many, name in BOUGHT.findall(_running(page)):
-                bought[name] += int(many)
+            for running in _columns(sheet, page):
+                for many, name in BOUGHT.findall(running):
+                    bought[name] += int(many)
     assert bought == driven
     screws = [fixing for fixing in edition.piece.fixings if fixing.kind == "wood screw"]
     assert bought.total() == sum(len(fixing.points) for fixing in screws)
@@ -209,9 +210,7 @@ def test_the_screws_of_the_steps_add_up_to_the_hardware_list(
 def _screws_driven(sheet: Sheet, page: list[Word]) -> Counter[str]:
     """Screws of each size, in both columns of a page of steps."""
     found: Counter[str] = Counter()
-    middle = sheet.paper.width_pt / 2
-    for side in (True, False):
-        running = _running([word for word in page if (word.box.left < middle) == side])
+    for running in _columns(sheet, page):
         for many, name in DRIVEN.findall(running):
             found[name] += NUMBERS.get(many) or int(many)
     return found
@@ -222,6 +221,12 @@ BOUGHT = re.compile(rf"(\d+) +{SIZE} (?:round-head )?wood screw")
 DRIVEN = re.compile(rf"[Dd]rive (\w+) (?:round-head )?wood screws? \({SIZE}\)")
 NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 NUMBERS |= {"ten": 10, "eleven": 11, "twelve": 12}
+
+
+def _columns(sheet: Sheet, page: list[Word]) -> list[str]:
+    """The words of the left and of the right half of a page."""
+    middle = sheet.paper.width_pt / 2
+    return [_running([word for word in page if (word.box.left < middle) == side]) for side in (True, False)]
 
 
 def _running(page: list[Word]) -> str:
