@@ -36,15 +36,16 @@ def leaves(edition: Edition) -> list[Leaf]:
 
 
 def _ways(edition: Edition, area: Box) -> Iterator[tuple[list[Record], PlacedView, Occupied, Box]]:
-    """The picture smaller and smaller, over all the sheet and beside a strip for the list; a corner is free in each."""
+    """The picture over all the sheet and beside a strip for the list, the largest first; a corner is free in each."""
     beside = Box(area.left, area.bottom, area.right - LIST_WIDTH - CLEAR, area.top)
-    for smaller in SMALLER:
-        for room in (area, beside):
-            records, placed = _picture(edition, room, smaller)
-            occupied = _occupied(edition, area, placed)
-            corner = _free_corner(edition, area, occupied)
-            if corner is not None:
-                yield records, placed, occupied, corner
+    largest = [(room, _picture(edition, room, 1.0)[1].scale) for room in (area, beside)]
+    sizes = [(scale * smaller, smaller, room) for room, scale in largest for smaller in SMALLER]
+    for _, smaller, room in sorted(sizes, key=lambda size: -size[0]):
+        records, placed = _picture(edition, room, smaller)
+        occupied = _occupied(edition, area, placed)
+        corner = _free_corner(edition, area, occupied)
+        if corner is not None:
+            yield records, placed, occupied, corner
 
 
 def _picture(edition: Edition, area: Box, smaller: float) -> tuple[list[Record], PlacedView]:
