@@ -71,7 +71,7 @@ def slots(edition: Edition, step: Step) -> StepWords:
 
 
 def recesses(edition: Edition, step: Step) -> StepWords:
-    """Beds for hardware."""
+    """Flat-bottomed beds, those of hardware among them."""
     text = []
     for item in step.items:
         text += [f"{item.mark}, {item.name}: {line}." for line in _beds(edition, item)]
