@@ -83,6 +83,11 @@ class Sequencer:
             self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
         self.assemblies = [frozenset(made.parts) for made in piece.assemblies]
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
+        for whole in self.assemblies:  # it hangs together, with a loose bottom in its tray too
+            *apart, most = sorted(self._clusters(whole), key=len)
+            self.links |= {frozenset((min(most), min(cluster))) for cluster in apart}
+        every = sorted(self._clusters(frozenset(piece.parts)), key=len)
+        self.loose = every[:-1]  # all but the most of the piece stands, or lies, in it without joint or fixing
         self._travel: dict[tuple[str, str, Point], float] = {}
         self._stops: dict[tuple[str, str, Point], float] = {}
         self._facing: dict[tuple[str, Point, int], Facing] = {}
@@ -168,13 +173,13 @@ class Sequencer:
     def _bases(self, rest: frozenset[str]) -> list[frozenset[str]]:
         """What has to be made before a removal goes back in: what hangs together, and what stands loose in it."""
         clusters = self._clusters(rest)
-        loose = [cluster for cluster in clusters if cluster in self.assemblies]
+        loose = [cluster for cluster in clusters if cluster in self.loose]
         return [rest] if loose and len(loose) < len(clusters) else clusters
 
     def _joined(self, group: frozenset[str]) -> bool:
         """Whether the parts hang together by joints and fixings; what stands loose in the rest is left aside."""
         clusters = self._clusters(group)
-        return len(clusters) == 1 or sum(cluster not in self.assemblies for cluster in clusters) == 1
+        return len(clusters) == 1 or sum(cluster not in self.loose for cluster in clusters) == 1
 
     def _clusters(self, group: frozenset[str]) -> list[frozenset[str]]:
         """The parts of a group, those that hang together by joints and fixings in one cluster."""

@@ -113,3 +113,11 @@ def set_sheets(published: Made, unit_system: str) -> Sequence[Sheet]:
 def set_pdf(published: Made, edition: Edition) -> Path:
     """The file of that edition."""
     return published[0] / f"{edition.piece.design.stem}-{edition.units.name}.pdf"
+
+
+def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
+    """The tests of one set go to one worker: publishing it is the most of their work."""
+    for item in items:
+        spec = getattr(item, "callspec", None)
+        if spec is not None and "published" in spec.params:
+            item.add_marker(pytest.mark.xdist_group(spec.params["published"]))

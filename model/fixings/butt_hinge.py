@@ -7,7 +7,7 @@ import numpy as np
 
 from model import kernel
 from model.body import Body
-from model.fixings.fitting import CLEAR, SLACK, let_in
+from model.fixings.fitting import CLEAR, SLACK, bought_values, let_in
 from model.fixings.seating import Seat, frame, seats
 from model.frames import Matrix, Vector, location, round_point
 from model.kernel import KernelFault, spell
@@ -45,13 +45,7 @@ def fix(bodies: dict[str, list[Body]], entry: ButtHinge, number: int) -> list[Fi
                 seat.lower.name,
                 tuple(round_point(middle) for middle in middles),
                 round_point(seat.normal),
-                {
-                    "inch": size.inch,
-                    "mm": size.mm,
-                    "screws": int(size["screws"]),
-                    "gauge": int(size["gauge"]),
-                    "screw long": size["screw_long"],
-                },
+                bought_values(size),
                 _plain(size),
                 tuple(location(place) for place in places),
                 pin=((size["knuckle"] / 2 + 0.5, 0.0, 0.0), (0.0, 1.0, 0.0)),

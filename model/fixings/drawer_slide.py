@@ -6,6 +6,7 @@ import numpy as np
 
 from model import kernel
 from model.body import Body
+from model.fixings.fitting import bought_values
 from model.fixings.seating import Seat, frame, seats
 from model.frames import Vector, location, round_point
 from model.kernel import KernelFault, spell
@@ -35,13 +36,7 @@ def fix(bodies: dict[str, list[Body]], entry: DrawerSlide, number: int) -> list[
                 seat.lower.name,
                 (round_point(point),),
                 round_point(seat.normal),
-                {
-                    "inch": size.inch,
-                    "mm": size.mm,
-                    "screws": int(size["screws"]),
-                    "gauge": int(size["gauge"]),
-                    "screw long": size["screw_long"],
-                },
+                bought_values(size),
                 solid,
                 (location(frame(point, seat.normal, FRONT)),),
             )

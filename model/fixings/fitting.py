@@ -38,6 +38,17 @@ class Bore:
     open_side: bool = False
 
 
+def bought_values(size: Bought) -> dict[str, Value]:
+    """What is asked for at the counter, in both systems, and the screws that each one needs."""
+    return {
+        "inch": size.inch,
+        "mm": size.mm,
+        "screws": int(size["screws"]),
+        "gauge": int(size["gauge"]),
+        "screw long": size["screw_long"],
+    }
+
+
 def bore_holes(body: Body, mouths: Sequence[Vector], inward: Vector, hole: Bore, other: Body | None = None) -> None:
     """Bore `hole` at every mouth (piece frame); say it on the part's drawing.
 

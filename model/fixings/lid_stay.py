@@ -7,7 +7,7 @@ import numpy as np
 
 from model import kernel
 from model.body import Body
-from model.fixings.fitting import SLACK, Bore, bore_holes, pilot
+from model.fixings.fitting import SLACK, Bore, bore_holes, bought_values, pilot
 from model.fixings.seating import Seat, frame, middle_of, seats
 from model.frames import Vector, location, round_point
 from model.kernel import KernelFault, spell
@@ -54,13 +54,7 @@ def _hung(seat: Seat, entry: LidStay, size: Bought, way: Vector, number: int) ->
         seat.lower.name,
         (round_point(corner),),
         round_point(seat.normal),
-        {
-            "inch": size.inch,
-            "mm": size.mm,
-            "screws": int(size["screws"]),
-            "gauge": int(size["gauge"]),
-            "screw long": size["screw_long"],
-        },
+        bought_values(size),
         _plain(size, float(place[:3, 1] @ way)),
         (location(place),),
     )

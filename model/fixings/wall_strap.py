@@ -7,7 +7,7 @@ import numpy as np
 
 from model import kernel
 from model.body import Body
-from model.fixings.fitting import Bore, bore_holes, pilot
+from model.fixings.fitting import Bore, bore_holes, bought_values, pilot
 from model.fixings.seating import frame
 from model.frames import Vector, apply, location, round_point, side_vector
 from model.piece import FixingMade
@@ -37,13 +37,7 @@ def fix(bodies: dict[str, list[Body]], entry: WallStrap, number: int) -> list[Fi
                 body.name,
                 (round_point(bend),),
                 round_point(-out),
-                {
-                    "inch": size.inch,
-                    "mm": size.mm,
-                    "screws": int(size["screws"]),
-                    "gauge": int(size["gauge"]),
-                    "screw long": size["screw_long"],
-                },
+                bought_values(size),
                 _plain(size),
                 (location(frame(bend, out, wall)),),
                 last=True,

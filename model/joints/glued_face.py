@@ -39,7 +39,7 @@ def _note(body: Body, other: Body, patch: Patch, out: Vector) -> None:
     side = nearest_side(turn(body.back, out))
     across = [body.blank.size(axis) for axis in AXES if axis != SIDE_AXIS[side]]
     whole = patch.area > MOST * across[0] * across[1]
-    values: dict[str, Value] = {"for": other.kind, "side": side, "whole": "yes" if whole else "no"}
+    values: dict[str, Value] = {"for": other.kind, "side": side, "whole": whole}
     body.features.append(
         Feature(
             "glued face", "joint", callouts=(Callout("glued face", values, round_point(local), side),), other=other.name

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterator
+
 import numpy as np
 
 from model.piece import Item
@@ -22,20 +24,28 @@ SMALLER = tuple(1 - 0.04 * n for n in range(16))  # sizes of the picture tried, 
 
 
 def leaves(edition: Edition) -> list[Leaf]:
-    """One drawing sheet, the picture as large as leaves a corner for the parts list."""
+    """One drawing sheet, the picture as large as leaves room for the parts list and for every balloon."""
     area = edition.drawing_area
-    for smaller in SMALLER:
-        records, placed = _picture(edition, area, smaller)
+    for records, placed, occupied, corner in _ways(edition, area):
+        balloons = _balloons(edition, placed, occupied, corner)
+        if balloons is not None:
+            table = _list(edition, corner)
+            info = edition.info("Exploded view", "WHOLE PIECE", quantity=f"{len(edition.piece.parts)} parts")
+            return [Leaf("exploded", "Exploded view", (*records, *balloons, *table.records), info, "drawing")]
+    raise RuntimeError("the exploded view leaves no room for its list and its balloons")
+
+
+def _ways(edition: Edition, area: Box) -> Iterator[tuple[list[Record], PlacedView, Occupied, Box]]:
+    """The picture over all the sheet and beside a strip for the list, the largest first; a corner is free in each."""
+    beside = Box(area.left, area.bottom, area.right - LIST_WIDTH - CLEAR, area.top)
+    largest = [(room, _picture(edition, room, 1.0)[1].scale) for room in (area, beside)]
+    sizes = [(scale * smaller, smaller, room) for room, scale in largest for smaller in SMALLER]
+    for _, smaller, room in sorted(sizes, key=lambda size: -size[0]):
+        records, placed = _picture(edition, room, smaller)
         occupied = _occupied(edition, area, placed)
         corner = _free_corner(edition, area, occupied)
         if corner is not None:
-            break
-    else:
-        raise RuntimeError("the exploded view leaves no corner for its list")
-    table = _list(edition, corner)
-    records += [*_balloons(edition, placed, occupied, corner), *table.records]
-    info = edition.info("Exploded view", "WHOLE PIECE", quantity=f"{len(edition.piece.parts)} parts")
-    return [Leaf("exploded", "Exploded view", tuple(records), info, "drawing")]
+            yield records, placed, occupied, corner
 
 
 def _picture(edition: Edition, area: Box, smaller: float) -> tuple[list[Record], PlacedView]:
@@ -73,7 +83,8 @@ def _free_corner(edition: Edition, area: Box, occupied: Occupied) -> Box | None:
     return None
 
 
-def _balloons(edition: Edition, placed: PlacedView, occupied: Occupied, corner: Box) -> list[Record]:
+def _balloons(edition: Edition, placed: PlacedView, occupied: Occupied, corner: Box) -> list[Record] | None:
+    """Every balloon; None where one finds no place."""
     wishes = []
     for item in edition.piece.items:
         at = _seen_best(edition, item)
@@ -81,9 +92,7 @@ def _balloons(edition: Edition, placed: PlacedView, occupied: Occupied, corner: 
             many = f"×{item.quantity}" if item.quantity > 1 else ""
             wishes.append(BalloonWish(item.mark, placed.at(at), many))
     layout = place_balloons(wishes, occupied, (corner.grown(CLEAR / 2),), edition.style)
-    if layout.unplaced:
-        raise RuntimeError("a balloon of the exploded view finds no place")
-    return layout.records(edition.style)
+    return None if layout.unplaced else layout.records(edition.style)
 
 
 def _seen_best(edition: Edition, item: Item) -> tuple[float, float] | None:

@@ -9,12 +9,15 @@ from model.frames import nearest_side
 from model.piece import AssemblyMade, FixingMade
 from model.sequence import Stage
 from model.steps import Step
+from model.takeoff import total_mass
 from plans.sides import SIDE_AXIS
 from publish.edition import Edition
 from publish.words.fixings import CAUTIONS, fixing_name, fixing_words
 from publish.words.loose import loose_words
 from publish.words.names import capital, listed, number, plural
 from publish.words.step_words import StepWords
+
+ONE_PERSON = 16.0  # kg that anyone lifts at the waist (guideline weight, HSE INDG143, from memory)
 
 
 def stage_words(edition: Edition, step: Step) -> StepWords:
@@ -40,7 +43,7 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
     done = finished(edition.piece, stage)
     if done is not None:
         text.append(f"That completes {'each' if stage.times > 1 else 'the'} {done.kind}.")
-    return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(step, glued))
+    return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(edition, step, glued))
 
 
 def _alike_words(images: int, times: int) -> str:
@@ -213,7 +216,8 @@ def _plural_of(edition: Edition, step: Step, kind: str) -> str:
     return kind if count == 1 else plural(kind)
 
 
-def _stage_caution(step: Step, glued: bool) -> str:
-    lifted = step.last and not glued and not _slides_from(step)
+def _stage_caution(edition: Edition, step: Step, glued: bool) -> str:
+    kg = total_mass(edition.piece)
+    lifted = step.last and not glued and not _slides_from(step) and (kg is None or kg > ONE_PERSON)
     heavy = "The piece is heavy now: lift it with a helper." if lifted else ""
     return " ".join(filter(None, (heavy, fixings_caution(step))))

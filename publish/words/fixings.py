@@ -123,7 +123,7 @@ FITTED: dict[str, str] = {
     "butt hinge": "Screw {these} to {onto}, then to {into}; try the swing with one screw a leaf first.",
     "shelf pin": "Push {these} into {onto} and lay {into} on them.",
     "pull": "Bolt {these} to {onto} from behind.",
-    "foot leveller": "Turn an insert into each hole under {onto}, then {these}, and level the piece.",
+    "foot leveller": "Turn an insert into each hole under {onto}, screw in {these}, and level the piece.",
     "machine bolt": "Turn the inserts into {into}, and bolt {onto} down with {these}.",
     "magnet": "Glue {these} into {onto} and {into}, so that facing ones draw each other.",
     "nail": "Drive {these} through {onto} into {into} and set the heads a little below the face.",

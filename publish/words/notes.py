@@ -122,7 +122,7 @@ def _rests(part: Part) -> list[str]:
     )
     return [
         f"The {side} is glued to the {other}: leave it flat and unfinished."
-        if whole == "yes"
+        if whole
         else f"The {other} is glued to the {side}: leave the wood bare there."
         for side, other, whole in glued
         if side in SIDES

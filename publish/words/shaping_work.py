@@ -71,11 +71,13 @@ def slots(edition: Edition, step: Step) -> StepWords:
 
 
 def recesses(edition: Edition, step: Step) -> StepWords:
-    """Beds for hardware."""
+    """Flat-bottomed beds, those of hardware among them."""
     text = []
     for item in step.items:
         text += [f"{item.mark}, {item.name}: {line}." for line in _beds(edition, item)]
-    text.append("Mark each bed round the piece of hardware itself, and try the depth on scrap.")
+    if any(features(edition, item, "fitting recess") for item in step.items):
+        text.append("Mark the bed of a piece of hardware round the piece itself.")
+    text.append("Try the depth on scrap.")
     return StepWords("Let in the recesses", tuple(text))
 
 

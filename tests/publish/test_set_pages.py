@@ -16,6 +16,7 @@ from typing import NamedTuple
 import pytest
 
 from model.piece import Item
+from model.steps import WORK
 from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.shaping.hole import Hole
 from plans.shaping.notch import Notch
@@ -23,6 +24,10 @@ from publish.drawing.box import Box, Segment, segment_meets_box
 from publish.drawing.records import Label, Line, Move, Record, Sheet
 from publish.drawing.records import Path as Outline
 from publish.edition import Edition
+from publish.part_views import END_TELLS, HIDDEN_HELPS, SUNK
+from publish.words.callouts import CALLOUTS
+from publish.words.tools import TOOLS
+from publish.words.work import WORK_WRITERS
 
 TOUCH = 0.05  # mm: letters set side by side may touch
 UNPRINTED_EDGE = 5.0  # mm that common printers leave white (from memory)
@@ -199,8 +204,9 @@ def test_the_screws_of_the_steps_add_up_to_the_hardware_list(
         if sheet.key.startswith("steps"):
             driven += _screws_driven(sheet, page)
         elif sheet.key.startswith("hardware"):
-            for many, name in BOUGHT.findall(_running(page)):
-                bought[name] += int(many)
+            for running in _columns(sheet, page):
+                for many, name in BOUGHT.findall(running):
+                    bought[name] += int(many)
     assert bought == driven
     screws = [fixing for fixing in edition.piece.fixings if fixing.kind == "wood screw"]
     assert bought.total() == sum(len(fixing.points) for fixing in screws)
@@ -209,9 +215,7 @@ def test_the_screws_of_the_steps_add_up_to_the_hardware_list(
 def _screws_driven(sheet: Sheet, page: list[Word]) -> Counter[str]:
     """Screws of each size, in both columns of a page of steps."""
     found: Counter[str] = Counter()
-    middle = sheet.paper.width_pt / 2
-    for side in (True, False):
-        running = _running([word for word in page if (word.box.left < middle) == side])
+    for running in _columns(sheet, page):
         for many, name in DRIVEN.findall(running):
             found[name] += NUMBERS.get(many) or int(many)
     return found
@@ -224,6 +228,12 @@ NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seve
 NUMBERS |= {"ten": 10, "eleven": 11, "twelve": 12}
 
 
+def _columns(sheet: Sheet, page: list[Word]) -> list[str]:
+    """The words of the left and of the right half of a page."""
+    middle = sheet.paper.width_pt / 2
+    return [_running([word for word in page if (word.box.left < middle) == side]) for side in (True, False)]
+
+
 def _running(page: list[Word]) -> str:
     """The words in reading order; those of one line differ a little in height where fractions are among them."""
     rows: list[list[Word]] = []
@@ -234,3 +244,16 @@ def _running(page: list[Word]) -> str:
         else:
             rows.append([word])
     return " ".join(word.text for row in rows for word in sorted(row, key=lambda w: w.box.left))
+
+
+def test_no_work_on_a_part_is_left_out_of_the_steps(edition: Edition) -> None:
+    told = {operation for _, operations in WORK for operation in operations}
+    told |= {"gluing up", "pilot hole"}  # in the step of the boards, and where the screws are driven
+    for part in edition.piece.parts.values():
+        assert {feature.operation.name for feature in part.features if feature.operation is not None} <= told, part.name
+
+
+def test_kinds_of_work_and_callouts_are_known_by_one_name() -> None:
+    kinds = {kind for kind, _ in WORK}
+    assert kinds <= set(WORK_WRITERS) and kinds <= set(TOOLS)
+    assert set(CALLOUTS) >= SUNK | HIDDEN_HELPS | END_TELLS
