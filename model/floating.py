@@ -73,7 +73,7 @@ def _panel(piece: Piece, joints: tuple[JointMade, ...]) -> Floating:
     each, deep = found
     sides = min(2, len(joints))
     room = each * sides
-    return Floating(part, joints, room, deep - room, _change(piece, part, part.width[1] - part.width[0]))
+    return Floating(part, joints, room, deep - room, _change(piece, part, part.over_all[1]))
 
 
 def _boards(piece: Piece) -> list[Floating]:
@@ -85,7 +85,7 @@ def _boards(piece: Piece) -> list[Floating]:
         if not isinstance(entry, TongueAndGroove) or entry.glue or not _across(a, joint):
             continue
         gap = entry.long - joint.travel
-        change = sum(_change(piece, part, part.spec.width) / 2 for part in (a, b) if moves(part))
+        change = sum(_change(piece, part, part.over_all[1]) / 2 for part in (a, b) if moves(part))
         found.append(Floating(a, (joint,), gap, joint.travel, change))
     return found
 

@@ -90,6 +90,12 @@ class Part:
     features: tuple[Feature, ...]
     like: tuple[Part, Matrix] | None = None  # a part that comes out exactly alike, and the motion onto this one
 
+    @property
+    def over_all(self) -> tuple[float, float, float]:
+        """Length, width and thickness of the finished part (mm), whether the design states them or not."""
+        (a, b), (c, d), (e, f) = self.length, self.width, self.thickness
+        return b - a, d - c, f - e
+
     @cached_property
     def own_mesh(self) -> Mesh:
         """The sharp body as triangles, in its standing frame; of parts that come out alike one only is meshed."""

@@ -89,8 +89,8 @@ def _sag(load: Load, part: Part, span: float, stiffness: float, sharers: int) ->
 def _section(part: Part) -> tuple[float, float]:
     """Depth and breadth of the part as it lies (mm)."""
     upright = abs(float(thick_axis(part)[2])) > 0.7
-    sizes = (part.spec.thickness, part.spec.width)
-    return sizes if upright else (sizes[1], sizes[0])
+    _, width, thickness = part.over_all
+    return (thickness, width) if upright else (width, thickness)
 
 
 def weight(load: Load, part: Part, sharers: int) -> float:

@@ -21,7 +21,7 @@ def check(piece: Piece) -> list[Problem]:
         if not isinstance(entry, MortiseAndTenon | Bridle | LooseTenon):
             continue
         area = long_grain_area(a, b) + (_of_loose(entry) if isinstance(entry, LooseTenon) else 0.0)
-        wanted = SHARE * a.spec.width * a.spec.thickness
+        wanted = SHARE * a.over_all[1] * a.over_all[2]
         if area >= wanted:
             continue
         # cheeks across the grain of the other part: ample to bear on, so it only has to be kept from pulling out

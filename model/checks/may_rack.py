@@ -78,7 +78,7 @@ def _shoulder(piece: Piece, upright: Part, number: int) -> float:
         rail = piece.parts[joint.a if joint.b == upright.name else joint.b]
         if abs(float(grain(rail)[number])) > 0.7:
             on_edge = abs(float(wide_axis(rail) @ UP)) > 0.7
-            deep = rail.spec.width if on_edge or isinstance(entry, CORNERED) else rail.spec.thickness
+            deep = rail.over_all[1 if on_edge or isinstance(entry, CORNERED) else 2]
             deepest = max(deepest, deep)
     return deepest
 

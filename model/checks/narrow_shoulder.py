@@ -20,7 +20,7 @@ def check(piece: Piece) -> list[Problem]:
             continue
         twin = entry.twin if isinstance(entry, MortiseAndTenon) else None
         whole = entry.thick if twin is None else 2 * entry.thick + twin
-        shoulders = [("thick", (piece.parts[joint.a].spec.thickness - whole) / 2)]
+        shoulders = [("thick", (piece.parts[joint.a].over_all[2] - whole) / 2)]
         if isinstance(entry, MortiseAndTenon):
             shoulders += [("shoulders", width) for width in entry.shoulders.values()]
         for field, width in shoulders:

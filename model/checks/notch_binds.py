@@ -21,7 +21,7 @@ def check(piece: Piece) -> list[Problem]:
             continue
         over = piece.parts[joint.b]
         room = 2 * (habit if entry.fit is None else entry.fit)
-        growth = change(over, over.spec.thick, over.spec.thickness, low, high) or 0.0
+        growth = change(over, over.spec.thick, over.over_all[2], low, high) or 0.0
         if growth <= room:
             continue
         found.append(

@@ -15,7 +15,8 @@ def check(piece: Piece) -> list[Problem]:
     for kind, spec in piece.design.parts.items():
         widest = WIDEST.get(spec.rings)
         edges = spec.glued_up is not None and spec.glued_up.joined == "edge to edge"
-        width = max(spec.glued_up.reach(spec.width)) if edges and spec.glued_up else spec.width
+        over_all = max(part.over_all[1] for part in piece.parts.values() if part.kind == kind)
+        width = max(spec.glued_up.reach(over_all)) if edges and spec.glued_up else over_all
         if widest is None or not spec.wood or width <= widest:
             continue
         found.append(

@@ -71,7 +71,7 @@ def _ends(piece: Piece) -> list[Problem]:
         if not isinstance(entry, BreadboardEnd) or entry.play is None:
             continue  # where the play is not said it comes from the wood
         panel = piece.parts[joint.a]
-        needed = _each_way(piece, panel, panel.spec.width / 2)
+        needed = _each_way(piece, panel, panel.over_all[1] / 2)
         if needed > entry.play + HAIR:
             place = piece.design.joint_place(joint.number, "play")
             names = (joint.a, joint.b)

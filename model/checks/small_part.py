@@ -17,8 +17,8 @@ def check(piece: Piece) -> list[Problem]:
         if spec.supplied or spec.material is not None:
             continue
         parts = [part for part in piece.parts.values() if part.kind == kind]
-        length = min(part.length[1] - part.length[0] for part in parts)
-        thickness = min(spec.thickness, spec.width)
+        length = min(part.over_all[0] for part in parts)
+        thickness = min(min(part.over_all[1:]) for part in parts)
         for field, size, least in (("length", length, SHORTEST), ("thickness", thickness, THINNEST)):
             # thin sheets are sold thin: nobody planes them
             if size >= least or (field == "thickness" and spec.sheet is not None):

@@ -16,7 +16,7 @@ def check(piece: Piece) -> list[Problem]:
     found = []
     for kind, spec in piece.design.parts.items():
         stock = None if spec.stock is None or not spec.wood else rough_stock(spec.stock)
-        thickness = _thickest(spec)
+        thickness = _thickest(spec, max(part.over_all[2] for part in piece.parts.values() if part.kind == kind))
         if stock is None or thickness <= stock.surfaced + NOISE:
             continue
         thicker = next((one.name for one in rough_stocks() if one.surfaced >= thickness - NOISE), None)
@@ -37,9 +37,9 @@ def check(piece: Piece) -> list[Problem]:
     return found
 
 
-def _thickest(spec: PartSpec) -> float:
+def _thickest(spec: PartSpec, over_all: float) -> float:
     """Thickness of a part, or of the thickest of its layers where it is glued up face to face (mm)."""
     made = spec.glued_up
     if made is None or made.joined != "face to face":
-        return spec.thickness
-    return max(made.reach(spec.thickness))
+        return over_all
+    return max(made.reach(over_all))

@@ -17,9 +17,9 @@ def check(piece: Piece) -> list[Problem]:
         entry = piece.design.spec.joints[joint.number]
         if not isinstance(entry, MortiseAndTenon | Bridle | BreadboardEnd | LooseTenon):
             continue
-        thickness = piece.parts[joint.a].spec.thickness
+        thickness = piece.parts[joint.a].over_all[2]
         if isinstance(entry, LooseTenon):
-            thickness = min(thickness, piece.parts[joint.b].spec.thickness)
+            thickness = min(thickness, piece.parts[joint.b].over_all[2])
         twin = isinstance(entry, MortiseAndTenon) and entry.twin is not None
         if entry.thick * (2 if twin else 1) >= SHARE * thickness:
             continue
