@@ -168,7 +168,7 @@ class Builder:
             f"the design says {wanted} here; the piece has {found}" if found else f"no place for this {what} is found"
         )
         hint = "see that the two kinds of part really meet, and that `count` is right"
-        said = "" if wanted is None else str(wanted)
+        said = "at least 1" if wanted is None else str(wanted)
         self.problems.append(Problem(code, "error", message, place, hint, (), str(found), said))
 
     def _piece(self, joints: list[JointMade], fixings: list[FixingMade]) -> Piece:

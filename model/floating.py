@@ -20,7 +20,8 @@ class Floating:
     """A part held at its edges across its grain and not glued there (mm).
 
     room: how much it can grow before it stands on what holds it; held: how far it is in its grooves at least, when it
-    has gone over to the other side as far as it can; moves: its change of width between the driest and the dampest.
+    has gone over to the other side as far as it can; moves: its change of width between the driest and the dampest;
+    leaves: how much of that it can draw back from one groove.
     """
 
     part: Part
@@ -28,6 +29,7 @@ class Floating:
     room: float
     held: float
     moves: float
+    leaves: float
 
 
 @once
@@ -72,8 +74,11 @@ def _panel(piece: Piece, joints: tuple[JointMade, ...]) -> Floating:
     assert found is not None
     each, deep = found
     sides = min(2, len(joints))
-    room = each * sides
-    return Floating(part, joints, room, deep - room, _change(piece, part, part.over_all[1]))
+    room, change = each * sides, _change(piece, part, part.over_all[1])
+    entry = piece.design.spec.joints[joints[0].number]
+    if isinstance(entry, GroovedPanel) and entry.pinned:  # it keeps its middle: what moves at either edge is half
+        return Floating(part, joints, room, deep - each, change, change / sides)
+    return Floating(part, joints, room, deep - room, change, change)
 
 
 def _boards(piece: Piece) -> list[Floating]:
@@ -86,7 +91,7 @@ def _boards(piece: Piece) -> list[Floating]:
             continue
         gap = entry.long - joint.travel
         change = sum(_change(piece, part, part.over_all[1]) / 2 for part in (a, b) if moves(part))
-        found.append(Floating(a, (joint,), gap, joint.travel, change))
+        found.append(Floating(a, (joint,), gap, joint.travel, change, change))
     return found
 
 

@@ -19,6 +19,8 @@ from plans.joints import (
     TongueAndGroove,
 )
 
+NOISE = 0.05  # mm
+
 # joints whose cheeks are glued, or slide on each other, with a `fit` that may be too large
 CHEEKED = MortiseAndTenon | Bridle | Housing | TongueAndGroove | LooseTenon | BreadboardEnd | SlidingDovetail
 FITTED = CHEEKED | BoxJoint | Dovetail | CrossHalving
@@ -31,6 +33,11 @@ BRIDGED = Dowel | LooseTenon
 def habits(piece: Piece) -> Habits:
     """What is taken in this piece where a joint does not say."""
     return HABITS[piece.design.spec.units]
+
+
+def meant(a: Part, b: Part, size: float) -> bool:
+    """Whether a small distance between two parts is the gap that the design states for one of them (mm)."""
+    return any(abs(size - gap) < NOISE for part in (a, b) for gap in part.spec.gap.values())
 
 
 def moves(part: Part) -> bool:

@@ -13,10 +13,12 @@ from model.frames import Vector, apply, matrix_of
 from model.meshes import Floats
 from model.once import once
 from model.piece import FixingMade, Piece
+from model.rays import hits
 from plans.fixings import WoodScrew
 
 FACETS = 16
 IN_LINE = 1e-2  # mm
+BESIDE = 1.6  # diameters from the axis, clear of the hole, at which the wood is measured
 INCH = 25.4
 POUND_FORCE = 4.4482216152605  # N, NIST SP 811
 
@@ -101,6 +103,15 @@ def _depth(piece: Piece, fixing: FixingMade, direction: Vector) -> float:
             if float(np.linalg.norm(way - direction * depth)) < IN_LINE:
                 return depth
     raise AssertionError(f"no pilot hole in {fixing.into} for {fixing.through}")
+
+
+def room(piece: Piece, screw: Driven) -> float:
+    """Wood of the lower part along the screw (mm): the middle one of several lines beside its hole."""
+    corners = piece.parts[screw.fixing.into].mesh.corners
+    ways = around(screw.direction, 8)
+    starts = screw.mouth + ways * screw.diameter * BESIDE + screw.direction * 0.02
+    distances = [float(met[0]) for met in hits(corners, starts, np.tile(screw.direction, (8, 1))) if len(met) % 2]
+    return float(np.median(distances)) if distances else 0.0
 
 
 def withdrawal(gravity: float, diameter: float, thread: float) -> float:

@@ -3,7 +3,7 @@
 Directional blocking graphs (Wilson & Latombe 1994): for every direction, which part stops which.
 A part and all that would have to move with it form a group; a group that is not everything comes off.
 Taken apart again and again, the piece gives a tree of steps; read backwards it is the assembly.
-A joint says the one way in which its parts part; free space never overrules that.
+A joint says the one way in which its parts part; free space never overrules that, but for a notch, which is open.
 """
 
 from __future__ import annotations
@@ -21,6 +21,7 @@ from model.travel import Facing, facing, way_left
 
 ANY = 1e12  # mm: any way that ends at all
 LIFT = 0.5  # mm beyond a joint's own depth before a part may turn aside
+OPEN = ("notch over",)  # joints with open sides: which ways their parts part, the solids say
 AXES6: tuple[Point, ...] = ((0, 0, 1), (0, 0, -1), (-1, 0, 0), (1, 0, 0), (0, -1, 0), (0, 1, 0))
 
 
@@ -80,7 +81,9 @@ class Sequencer:
         self.kind = {name: part.kind for name, part in piece.parts.items()}
         self.ways: dict[frozenset[str], list[JointMade]] = {}
         for joint in piece.joints:
-            self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
+            self.ways.setdefault(frozenset((joint.a, joint.b)), [])
+            if joint.kind not in OPEN:
+                self.ways[frozenset((joint.a, joint.b))].append(joint)
         self.assemblies = [frozenset(made.parts) for made in piece.assemblies]
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
         for whole in self.assemblies:  # it hangs together, with a loose bottom in its tray too

@@ -9,6 +9,7 @@ from pydantic import BaseModel
 
 from plans.design import Design
 from plans.readers import CutTarget, Position
+from plans.shaping.turned import Diameter, Turned
 from plans.spec import DesignSpec
 from plans.units import System, UnitSystem, round_degrees
 
@@ -17,6 +18,7 @@ AS_THEY_ARE = frozenset(
     {"fit", "relief", "diameter", "gauge", "waste", "share", "moisture", "climate", "loads"}
     | {"lengths", "angles", "counts"}
 )
+LATHE = (Turned, Diameter)  # their diameters are set with a calliper, not with a drill
 ANGLES = frozenset({"angle", "slopes", "foot_to"})
 # a screw is bought by a length that its name says exactly
 BOUGHT = frozenset({"gauge", "long"})
@@ -38,7 +40,7 @@ def _rounded(value: Any, units: UnitSystem) -> Any:
         changed = {
             name: _turned(field) if name in ANGLES else _rounded(field, units)
             for name, field in fields.items()
-            if name not in AS_THEY_ARE and not (screw and name in BOUGHT)
+            if (name not in AS_THEY_ARE or isinstance(value, LATHE)) and not (screw and name in BOUGHT)
         }
         return value.model_copy(update=changed)
     if isinstance(value, Position):

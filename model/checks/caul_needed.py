@@ -48,7 +48,9 @@ def check(piece: Piece) -> list[Problem]:
 
 def _angle(piece: Piece, joint: JointMade) -> float:
     """Between the pull of a clamp along the joint and the outer face it would stand on (degrees)."""
-    b, pull = piece.parts[joint.b], np.array(joint.direction)
+    a, b, pull = piece.parts[joint.a], piece.parts[joint.b], np.array(joint.direction)
+    if joint.kind == "bridle":  # slides in from the end; what is pulled tight is the shoulders, along the tongue
+        pull = grain(a) * np.sign(float(grain(a) @ (np.array(joint.point) - a.mesh.box.mean(axis=0))))
     usable = [face.normal for face in outer_faces(b) if abs(float(face.normal @ grain(b))) < 0.7]
     best = max((float(normal @ pull) for normal in usable), default=0.0)
     return float(np.degrees(np.arccos(min(1.0, max(-1.0, best)))))

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_most, finding, once_a_kind, said
 from model.glue import REACH, long_grain_patches
 from model.grain import grain, wide_axis
 from model.holding import BRIDGED, moves
@@ -45,7 +45,7 @@ def check(piece: Piece) -> list[Problem]:
                 "divide the joint, leave the glue out but for a short stretch, or fix it so that it can slide",
                 (a.name, b.name),
                 f"{said(piece, change)} of movement from {low:.0f} to {high:.0f} % moisture",
-                f"at most {said(piece, MOST)}",
+                f"at most {at_most(piece, MOST)}",
             )
         )
     return once_a_kind(piece, found)

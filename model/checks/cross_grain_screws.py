@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_most, finding, once_a_kind, said
 from model.grain import grain, wide_axis
 from model.holding import moves
 from model.movement import moisture_range, width_change
@@ -41,7 +41,7 @@ def check(piece: Piece) -> list[Problem]:
                 "hold it fast at one place and let it slide at the others: slotted holes, buttons or clips",
                 (part.name, *others),
                 f"{said(piece, change)} of movement from {low:.0f} to {high:.0f} % moisture",
-                f"at most {said(piece, MOST)}",
+                f"at most {at_most(piece, MOST)}",
             )
         )
     return once_a_kind(piece, found)

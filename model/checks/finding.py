@@ -3,15 +3,40 @@
 from __future__ import annotations
 
 from collections.abc import Iterable
+from fractions import Fraction
 
 from model.piece import Feature, Part, Piece
 from plans.problems import Place, Problem, Severity
-from plans.units import shown
+from plans.units import System, UnitSystem, shown
+
+RULES: dict[System, tuple[Fraction, Fraction]] = {
+    "inch": (Fraction(1, 16), Fraction(1, 64)),
+    "mm": (Fraction(1), Fraction(1, 10)),
+}
+COARSE = 6.0  # mm: rules of thumb above it are said to the coarser step
 
 
 def said(piece: Piece, mm: float) -> str:
     """A length with its unit, as the design counts."""
     return shown(mm, piece.design.spec.units)
+
+
+def at_least(piece: Piece, mm: float) -> str:
+    """The least of a rule of thumb, rounded up as the trade says it: to 1/16 in or 1 mm, small sizes finer."""
+    units = _trade(piece, mm)
+    return f"{units.length(units.ceil(mm))} {units.suffix}"
+
+
+def at_most(piece: Piece, mm: float) -> str:
+    """The most of a rule of thumb, rounded down likewise."""
+    units = _trade(piece, mm)
+    return f"{units.length(units.floor(mm))} {units.suffix}"
+
+
+def _trade(piece: Piece, mm: float) -> UnitSystem:
+    system = piece.design.spec.units
+    coarse, fine = RULES[system]
+    return UnitSystem(system, coarse if mm > COARSE else fine)
 
 
 def finding(

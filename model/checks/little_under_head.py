@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.piece import Piece
 from model.screws import driven
 from plans.problems import Problem
@@ -25,7 +25,7 @@ def check(piece: Piece) -> list[Problem]:
                 "sink the head less deep, or make the part thicker",
                 (screw.fixing.through, screw.fixing.into),
                 said(piece, screw.clamped),
-                f"at least {said(piece, LEAST)}",
+                f"at least {at_least(piece, LEAST)}",
             )
         )
     return once_a_kind(piece, found)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_most, finding, once_a_kind, said
 from model.holding import FITTED
 from model.piece import Piece
 from plans.problems import Problem
@@ -26,7 +26,7 @@ def check(piece: Piece) -> list[Problem]:
                 "give less room, or say no `fit` to take what is usual",
                 (joint.a, joint.b),
                 f"{said(piece, entry.fit)} at each cheek",
-                f"at most {said(piece, MOST)}",
+                f"at most {at_most(piece, MOST)}",
             )
         )
     return once_a_kind(piece, found)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, said
+from model.checks.finding import at_least, finding, said
 from model.grain import grain, thick_axis, wide_axis
 from model.holding import moves
 from model.piece import Part, Piece
@@ -58,7 +58,7 @@ def check(piece: Piece) -> list[Problem]:
                 "add a deeper rail tenoned into them, a brace, or a panel or back that is glued or screwed in",
                 [part.name for part in thin],
                 f"shoulders of {said(piece, deepest)} at most" if deepest else "no tenoned rail that way",
-                f"a rail with a shoulder of {said(piece, DEEP)} or more",
+                f"a rail with a shoulder of {at_least(piece, DEEP)} or more",
             )
         )
     return found

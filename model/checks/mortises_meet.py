@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from itertools import combinations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.mortises import Mortise, mortises
 from model.piece import Piece
 from plans.problems import Problem
@@ -35,5 +35,5 @@ def _problem(piece: Piece, a: Mortise, b: Mortise, gap: float) -> Problem:
         "make the tenons shorter, or set one of them further in",
         (a.host, a.guest, b.guest),
         f"{said(piece, gap)} of wood between them",
-        f"at least {said(piece, LEAST)}",
+        f"at least {at_least(piece, LEAST)}",
     )

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.piece import Piece
 from plans.joints import BreadboardEnd, MortiseAndTenon
 from plans.problems import Problem
@@ -34,7 +34,7 @@ def check(piece: Piece) -> list[Problem]:
                         "make the tenon smaller there, or leave the shoulder out",
                         (joint.a, joint.b),
                         said(piece, width),
-                        f"at least {said(piece, LEAST)}, or none",
+                        f"at least {at_least(piece, LEAST)}, or none",
                     )
                 )
     return once_a_kind(piece, found)

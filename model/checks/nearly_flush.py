@@ -4,9 +4,10 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.faces import outer_faces
 from model.grain import linked_pairs
+from model.holding import meant
 from model.meshes import Floats
 from model.piece import Part, Piece
 from plans.problems import Problem
@@ -25,7 +26,7 @@ def check(piece: Piece) -> list[Problem]:
             continue
         a, b = (piece.parts[name] for name in sorted(pair))
         step = _step(a, b)
-        if step > 0:
+        if step > 0 and not meant(a, b, step):
             found.append(
                 finding(
                     "nearly-flush",
@@ -35,7 +36,7 @@ def check(piece: Piece) -> list[Problem]:
                     "make them flush, or let one stand back so far that it is seen to be meant",
                     (a.name, b.name),
                     f"a step of {said(piece, step)}",
-                    f"flush, or a step of more than {said(piece, MEANT)}",
+                    f"flush, or a step of more than {at_least(piece, MEANT)}",
                 )
             )
     return once_a_kind(piece, found)

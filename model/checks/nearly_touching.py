@@ -2,8 +2,9 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.grain import joined_pairs
+from model.holding import meant
 from model.overlap import candidate_pairs, contact_patches
 from model.piece import Piece
 from plans.fixings import ButtHinge, DrawerSlide, Magnet, ShelfPin
@@ -24,7 +25,7 @@ def check(piece: Piece) -> list[Problem]:
         if frozenset((a.name, b.name)) in joined:
             continue
         patches = [patch for patch in contact_patches(a.mesh, b.mesh, REACH) if patch.area >= LEAST]
-        if not patches or abs(patches[0].gap) <= TOUCH or patches[0].gap < 0:
+        if not patches or abs(patches[0].gap) <= TOUCH or patches[0].gap < 0 or meant(a, b, patches[0].gap):
             continue
         found.append(
             finding(
@@ -35,7 +36,7 @@ def check(piece: Piece) -> list[Problem]:
                 "let them touch, or leave a gap that can be seen",
                 (a.name, b.name),
                 f"{said(piece, patches[0].gap)} apart",
-                f"touching, or more than {said(piece, REACH)} apart",
+                f"touching, or more than {at_least(piece, REACH)} apart",
             )
         )
     return once_a_kind(piece, found)

@@ -14,7 +14,7 @@ def check(piece: Piece) -> list[Problem]:
     """Panels, loose backs and tongued boards that come out at one edge when they shrink and lie over to the other."""
     found = []
     for panel in floating(piece):
-        if panel.held - panel.moves >= LEAST:
+        if panel.held - panel.leaves >= LEAST:
             continue
         joint = panel.joints[0]
         found.append(
@@ -23,10 +23,10 @@ def check(piece: Piece) -> list[Problem]:
                 "warning",
                 f"{panel.part.name} shrinks out of its groove in the dry season",
                 piece.design.joint_place(joint.number),
-                "make the groove and the tongue deeper, or use narrower or quarter-sawn boards",
+                "make the groove and the tongue deeper, use narrower or quarter-sawn boards, or say that it is `pinned`",
                 (panel.part.name, *(one.b for one in panel.joints)),
-                f"{said(piece, max(0.0, panel.held))} held, with the panel over to the other side",
-                f"at least {said(piece, panel.moves + LEAST)}: it shrinks by {said(piece, panel.moves)}",
+                f"{said(piece, max(0.0, panel.held))} held, as far over to the other side as it can go",
+                f"at least {said(piece, panel.leaves + LEAST)}: it shrinks by {said(piece, panel.leaves)} there",
             )
         )
     return once_a_kind(piece, found)

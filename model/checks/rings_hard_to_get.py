@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, said
+from model.checks.finding import at_most, finding, said
 from model.piece import Piece
 from plans.problems import Problem
 
@@ -28,7 +28,7 @@ def check(piece: Piece) -> list[Problem]:
                 "glue the part up from narrower boards, or let the rings lie as they come",
                 [name for name, part in piece.parts.items() if part.kind == kind],
                 f"{said(piece, width)} wide",
-                f"at most {said(piece, widest)} from one board",
+                f"at most {at_most(piece, widest)} from one board",
             )
         )
     return found

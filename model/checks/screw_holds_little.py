@@ -2,14 +2,15 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.grain import grain
 from model.piece import Piece
-from model.screws import Driven, driven, withdrawal
+from model.screws import Driven, driven, room, withdrawal
 from plans.library import species
 from plans.problems import Problem
 
 GRAVITY = 9.80665  # N/kg
+SHARE = 0.6  # of the wood there is: a top is screwed on from below with no more (common practice)
 DIAMETERS = 6.0  # least penetration of the main member for a full value, NDS 2018 section 12.1 (from memory)
 
 
@@ -17,7 +18,7 @@ def check(piece: Piece) -> list[Problem]:
     """Screws with less length in the lower part than is due."""
     found = []
     for screw in driven(piece):
-        due = DIAMETERS * screw.diameter
+        due = min(DIAMETERS * screw.diameter, SHARE * room(piece, screw))
         if screw.bite >= due - 0.05:
             continue
         found.append(
@@ -29,7 +30,7 @@ def check(piece: Piece) -> list[Problem]:
                 "use a longer screw, sink the head deeper, or use a thinner screw",
                 (screw.fixing.through, screw.fixing.into),
                 f"{said(piece, screw.bite)} of thread{_bears(piece, screw)}",
-                f"at least {said(piece, due)} ({DIAMETERS:g} times its thickness)",
+                f"at least {at_least(piece, due)} ({DIAMETERS:g} times its thickness, or three fifths of a thin part)",
             )
         )
     return once_a_kind(piece, found)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.grain import grain
 from model.piece import Part, Piece
 from model.rays import hits
@@ -68,5 +68,5 @@ def _problem(piece: Piece, screw: Driven, name: str, what: str, distance: float,
         "use a thinner screw, fewer in one place, or make the part wider there",
         (name, other),
         f"{said(piece, distance)} from the {what}",
-        f"at least {said(piece, wanted)}",
+        f"at least {at_least(piece, wanted)}",
     )

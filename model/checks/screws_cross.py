@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, said
+from model.checks.finding import at_least, finding, said
 from model.frames import Vector
 from model.piece import Piece
 from model.screws import Driven, driven
@@ -40,7 +40,7 @@ def _problem(piece: Piece, a: Driven, b: Driven, gap: float) -> Problem:
         "use shorter screws, or fewer in one of the places, so that they pass each other",
         names,
         f"{said(piece, max(0.0, gap))} between them",
-        f"at least {said(piece, ROOM)}",
+        f"at least {at_least(piece, ROOM)}",
     )
 
 

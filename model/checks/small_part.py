@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, said
+from model.checks.finding import at_least, finding, said
 from model.piece import Piece
 from plans.problems import Problem
 
@@ -26,13 +26,13 @@ def check(piece: Piece) -> list[Problem]:
             found.append(
                 finding(
                     "small-part",
-                    "warning",
+                    "note",
                     f"{kind} is too small to be machined safely by itself",
                     piece.design.place("parts", kind, field),
                     "shape it on the end or the edge of a larger piece and cut it off last, or work it by hand",
                     [part.name for part in parts],
                     f"{said(piece, size)} in {field}",
-                    f"at least {said(piece, least)}",
+                    f"at least {at_least(piece, least)}",
                 )
             )
     return found

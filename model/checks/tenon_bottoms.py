@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.holding import habits, relief
 from model.piece import Piece
 from plans.problems import Problem
@@ -27,7 +27,7 @@ def check(piece: Piece) -> list[Problem]:
                 "give it some `relief`, or say none to take what is usual",
                 (joint.a, joint.b),
                 f"{said(piece, room)} at the bottom",
-                f"at least {said(piece, LEAST)}",
+                f"at least {at_least(piece, LEAST)}",
             )
         )
     return once_a_kind(piece, found)

@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.mortises import Mortise, mortises
 from model.piece import Piece
 from model.rays import wood_ahead
@@ -36,7 +36,7 @@ def check(piece: Piece) -> list[Problem]:
                 "make the tenon longer",
                 (a, b),
                 f"{said(piece, mortise.long)} long, in {said(piece, room)} of wood",
-                f"at least {said(piece, wanted)}",
+                f"at least {at_least(piece, wanted)}",
             )
         )
     return once_a_kind(piece, found)

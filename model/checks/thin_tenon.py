@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.piece import Piece
 from plans.joints import BreadboardEnd, Bridle, LooseTenon, MortiseAndTenon
 from plans.problems import Problem
@@ -32,7 +32,7 @@ def check(piece: Piece) -> list[Problem]:
                 f"a third of the thickness is usual: about {said(piece, thickness / 3)}",
                 (joint.a, joint.b),
                 f"{said(piece, entry.thick)} of {said(piece, thickness)}",
-                f"at least {said(piece, SHARE * thickness)}",
+                f"at least {at_least(piece, SHARE * thickness)}",
             )
         )
     return once_a_kind(piece, found)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, once_a_kind, said
+from model.checks.finding import at_least, finding, once_a_kind, said
 from model.grain import grain
 from model.meshes import Floats
 from model.mortises import Mortise, mortises
@@ -41,7 +41,7 @@ def check(piece: Piece) -> list[Problem]:
                 "make the tenon shorter" if where == "behind it" else "make the tenon thinner, or set it further in",
                 (a, b),
                 f"{said(piece, wall)} of wood {where}",
-                f"at least {said(piece, LEAST)}",
+                f"at least {at_least(piece, LEAST)}",
             )
         )
     return once_a_kind(piece, found)

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 import numpy as np
 
-from model.checks.finding import finding, said
+from model.checks.finding import at_least, finding, said
 from model.piece import Part, Piece
 from model.stability import Stand, load_margin, stand
 from model.supports import weight
@@ -60,7 +60,7 @@ def _loaded(piece: Piece, standing: Stand) -> list[Problem]:
                     piece.design.place("loads", number),
                     "set the feet further out, or let the part overhang less",
                     [part.name for part in bearers],
-                    f"{force:.0f} N, {said(piece, IN_FROM_EDGE)} in from the edge, lifts the far feet",
+                    f"{force:.0f} N, {at_least(piece, IN_FROM_EDGE)} in from the edge, lifts the far feet",
                     "feet that stay down",
                 )
             )

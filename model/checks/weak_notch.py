@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import cut_place, finding, once_a_kind, said
+from model.checks.finding import at_least, cut_place, finding, once_a_kind, said
 from model.piece import Feature, Part, Piece
 from plans.problems import Problem
 from plans.sides import SIDE_AXIS, SIDES
@@ -30,7 +30,7 @@ def check(piece: Piece) -> list[Problem]:
                     "make the cut shallower, or the part deeper",
                     (part.name,) if feature.other is None else (part.name, feature.other),
                     f"{said(piece, left)} left of {said(piece, whole)}",
-                    f"at least {said(piece, SHARE * whole)}",
+                    f"at least {at_least(piece, SHARE * whole)}",
                 )
             )
     return once_a_kind(piece, found)

@@ -23,5 +23,9 @@ class GroovedPanel(Entry):
     thick: PositiveLength | None = Field(default=None, description="thickness of the edge; the whole panel unless said")
     flush: Side | None = Field(default=None, description="the face a thinner edge is flush with; centred unless said")
     fit: Length | None = Field(default=None, description="room at each face; 0.1 mm unless said")
+    pinned: bool = Field(
+        default=False,
+        description="held in the middle of its ends by a spot of glue or a pin, so it moves both ways alike",
+    )
     slides_in_from: Side | None = Field(default=None, alias="slides in from")
     count: PositiveCount | None = None

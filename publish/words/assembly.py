@@ -13,7 +13,7 @@ from model.takeoff import total_mass
 from plans.sides import SIDE_AXIS
 from publish.edition import Edition
 from publish.words.fixings import CAUTIONS, fixing_name, fixing_words
-from publish.words.loose import loose_words
+from publish.words.loose import loose_words, pinned_words
 from publish.words.names import capital, listed, number, plural
 from publish.words.step_words import StepWords
 
@@ -38,7 +38,7 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
         text += _path_words(edition, stage)
     if glued:
         text += _glue_words(edition, step)
-    text += loose_words(step)
+    text += loose_words(step) + pinned_words(edition.piece, step)
     text += fixings_words(edition, step)
     done = finished(edition.piece, stage)
     if done is not None:

@@ -5,8 +5,12 @@ from __future__ import annotations
 from collections import Counter
 from collections.abc import Callable
 
-from model.piece import Value
+import numpy as np
+
+from model.grain import grain
+from model.piece import Piece, Value
 from model.steps import Step
+from plans.joints import GroovedPanel
 from publish.edition import Edition
 from publish.words.names import counted
 from publish.words.step_words import mm
@@ -53,6 +57,8 @@ LOOSE_NAMES: dict[str, Callable[[Edition, Values], str]] = {
     "key": _strip("key"),
 }
 
+ALONG = 0.7  # cosine: an end of the panel, not an edge
+
 # what is done with them when the joint is closed
 LOOSE_ACTS: dict[str, str] = {
     "peg": "Point {pieces} at one end, drive them through while the joint is clamped, and pare them flush.",
@@ -65,6 +71,24 @@ LOOSE_ACTS: dict[str, str] = {
     "loose tenon": "Glue {pieces} into one part first, then close the joint; ease their edges where the bit leaves "
     "round corners.",
 }
+
+
+def pinned_words(piece: Piece, step: Step) -> list[str]:
+    """How a floating panel is kept in the middle, where a step closes a frame round the ends of one."""
+    entries = piece.design.spec.joints
+    ends = [
+        joint
+        for joint in step.joints
+        if isinstance(entry := entries[joint.number], GroovedPanel)
+        and entry.pinned
+        and abs(float(grain(piece.parts[joint.a]) @ np.array(joint.direction))) > ALONG
+    ]
+    if not ends:
+        return []
+    return [
+        f"In the middle of {'the groove' if len(ends) == 1 else 'each groove'} that takes an end of a panel put a spot "
+        "of glue as wide as a thumb: the panel then keeps its middle. The rest of its edge stays dry and free to move."
+    ]
 
 
 def loose_words(step: Step) -> list[str]:
