@@ -81,9 +81,7 @@ class Sequencer:
         self.kind = {name: part.kind for name, part in piece.parts.items()}
         self.ways: dict[frozenset[str], list[JointMade]] = {}
         for joint in piece.joints:
-            self.ways.setdefault(frozenset((joint.a, joint.b)), [])
-            if joint.kind not in OPEN:
-                self.ways[frozenset((joint.a, joint.b))].append(joint)
+            self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
         self.assemblies = [frozenset(made.parts) for made in piece.assemblies]
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
         for whole in self.assemblies:  # it hangs together, with a loose bottom in its tray too
@@ -127,7 +125,7 @@ class Sequencer:
     def _measured(self, mover: str, static: str, direction: Point, enough: float) -> float:
         for joint in self.ways.get(frozenset((mover, static)), ()):
             out = -np.array(joint.direction) if mover == joint.a else np.array(joint.direction)
-            if float(out @ np.array(direction)) < 0.99:
+            if joint.kind not in OPEN and float(out @ np.array(direction)) < 0.99:
                 return 0.0
         if _clear_of(self.meshes[mover].box, self.meshes[static].box, np.array(direction)):
             return float("inf")

@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass
 
 import numpy as np
 from scipy.spatial import ConvexHull, QhullError
 
-from model.meshes import Floats
+from model.meshes import Floats, Mesh
+from model.opening import Opened
 from model.piece import Piece
 from model.takeoff import density_of
 
 GRAVITY = 9.80665
+FILL = 136.0  # kg/m3, 8.5 lb/ft3 in an open drawer (ASTM F2057-23, from memory)
 ON_THE_FLOOR = 1.0  # mm
 USUAL = 650.0  # kg/m3 for what is not in the table
 
@@ -41,11 +44,11 @@ class Stand:
         return self.mass * GRAVITY * max(0.0, self.least) / self.height
 
 
-def centre_of_mass(piece: Piece) -> tuple[float, Floats]:
-    """Mass (kg) and centre (mm) of the piece, by the triangles of its sharp bodies."""
+def centre_of_mass(piece: Piece, elsewhere: dict[str, Mesh] | None = None) -> tuple[float, Floats]:
+    """Mass (kg) and centre (mm) of the piece, by the triangles of its sharp bodies; some may be `elsewhere`."""
     mass, moment = 0.0, np.zeros(3)
-    for part in piece.parts.values():
-        volume, centre = volume_centre(part.mesh.corners)
+    for name, part in piece.parts.items():
+        volume, centre = volume_centre((elsewhere or {}).get(name, part.mesh).corners)
         kilograms = volume / 1e9 * (density_of(part.spec) or USUAL)
         mass += kilograms
         moment = moment + kilograms * centre
@@ -62,8 +65,25 @@ def volume_centre(corners: Floats) -> tuple[float, Floats]:
 
 
 def stand(piece: Piece) -> Stand | None:
-    """How the piece stands on the floor; None where its feet make no area."""
-    mass, centre = centre_of_mass(piece)
+    """How the piece stands on the floor, shut; None where its feet make no area."""
+    return _on_its_feet(piece, *centre_of_mass(piece))
+
+
+def stand_open(piece: Piece, every: Iterable[Opened]) -> Stand | None:
+    """The same with drawers, doors and lids open, and what is pulled out full."""
+    meshes = {name: mesh for one in every for name, mesh in one.meshes().items()}
+    mass, centre = centre_of_mass(piece, meshes)
+    for one in every:
+        if np.allclose(one.motion[:3, :3], np.eye(3)):  # pulled out, not swung
+            box = np.vstack([mesh.box for mesh in one.meshes().values()])
+            low, high = box.min(axis=0), box.max(axis=0)
+            fill = float(np.prod(high - low)) / 1e9 * FILL
+            centre = (mass * centre + fill * (low + high) / 2) / (mass + fill)
+            mass += fill
+    return _on_its_feet(piece, mass, centre)
+
+
+def _on_its_feet(piece: Piece, mass: float, centre: Floats) -> Stand | None:
     points = np.vstack([part.mesh.vertices for part in piece.parts.values()])
     low, high = float(points[:, 2].min()), float(points[:, 2].max())
     feet = points[points[:, 2] < low + ON_THE_FLOOR][:, :2]

@@ -22,6 +22,8 @@ LATHE = (Turned, Diameter)  # their diameters are set with a calliper, not with 
 ANGLES = frozenset({"angle", "slopes", "foot_to"})
 # a screw is bought by a length that its name says exactly
 BOUGHT = frozenset({"gauge", "long"})
+# nobody planes a sheet: its thickness is what it is sold in
+SOLD = frozenset({"thickness"})
 
 
 def printed_design(design: Design, system: System) -> Design:
@@ -36,11 +38,11 @@ def _rounded(value: Any, units: UnitSystem) -> Any:
     """A value of the schema with every length in it rounded; everything else is as it was."""
     if isinstance(value, BaseModel):
         fields = {name: getattr(value, name) for name in type(value).model_fields}
-        screw = "through" in fields
+        kept = BOUGHT if "through" in fields else SOLD if fields.get("sheet") else frozenset()
         changed = {
             name: _turned(field) if name in ANGLES else _rounded(field, units)
             for name, field in fields.items()
-            if (name not in AS_THEY_ARE or isinstance(value, LATHE)) and not (screw and name in BOUGHT)
+            if (name not in AS_THEY_ARE or isinstance(value, LATHE)) and name not in kept
         }
         return value.model_copy(update=changed)
     if isinstance(value, Position):

@@ -39,7 +39,8 @@ def check(piece: Piece) -> list[Problem]:
     """
     uprights = [part for part in piece.parts.values() if part.spec.runs == "up-down" and part.mesh.box[0][2] < 1.0]
     broad = [part for part in uprights if max(_reach(part, 0), _reach(part, 1)) >= BROAD]
-    if len(uprights) < (2 if broad else LEGS) or piece.design.spec.stands == "on the wall":
+    joined = piece.joints or piece.fixings  # nothing said yet is nothing to judge
+    if not joined or len(uprights) < (2 if broad else LEGS) or piece.design.spec.stands == "on the wall":
         return []
     found = []
     for number, way in enumerate(WAYS):

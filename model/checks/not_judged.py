@@ -5,12 +5,24 @@ from __future__ import annotations
 from model.checks.finding import finding
 from model.piece import Part, Piece
 from model.supports import spans
+from plans.fixings import (
+    ButtHinge,
+    DrawerSlide,
+    LidStay,
+    MachineBolt,
+    Nail,
+    ShelfPin,
+    TopFastener,
+    WallStrap,
+)
 from plans.library import species
 from plans.problems import Problem
 
+BOUGHT = ButtHinge | DrawerSlide | LidStay | MachineBolt | Nail | ShelfPin | TopFastener | WallStrap
+
 
 def check(piece: Piece) -> list[Problem]:
-    """Loads on parts whose supports are not known."""
+    """Loads on parts whose supports are not known, and fittings whose strength no table here tells."""
     found = []
     for number, load in enumerate(piece.design.spec.loads):
         parts = [part for part in piece.parts.values() if part.kind == load.part]
@@ -27,7 +39,25 @@ def check(piece: Piece) -> list[Problem]:
                 [part.name for part in parts],
             )
         )
-    return found
+    return found + _bought(piece)
+
+
+def _bought(piece: Piece) -> list[Problem]:
+    """Fittings whose strength is their maker's affair."""
+    made = [f for f in piece.fixings if isinstance(piece.design.spec.fixings[f.number], BOUGHT)]
+    if not made:
+        return []
+    kinds = list(dict.fromkeys(fixing.kind for fixing in made))
+    return [
+        finding(
+            "not-judged",
+            "note",
+            f"what these bear is not judged: {', '.join(kinds)}",
+            piece.design.fixing_place(made[0].number),
+            "keep to the loads that their makers state, and try them before the piece goes out",
+            [name for fixing in made for name in (fixing.through, fixing.into)],
+        )
+    ]
 
 
 def _reason(piece: Piece, parts: list[Part]) -> str:

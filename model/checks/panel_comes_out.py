@@ -23,7 +23,7 @@ def check(piece: Piece) -> list[Problem]:
                 "warning",
                 f"{panel.part.name} shrinks out of its groove in the dry season",
                 piece.design.joint_place(joint.number),
-                "make the groove and the tongue deeper, use narrower or quarter-sawn boards, or say that it is `pinned`",
+                "make groove and tongue deeper, use narrower or quarter-sawn boards, or say that it is `pinned`",
                 (panel.part.name, *(one.b for one in panel.joints)),
                 f"{said(piece, max(0.0, panel.held))} held, as far over to the other side as it can go",
                 f"at least {said(piece, panel.leaves + LEAST)}: it shrinks by {said(piece, panel.leaves)} there",

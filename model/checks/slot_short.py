@@ -5,13 +5,14 @@ from __future__ import annotations
 import numpy as np
 
 from model.checks.finding import finding, once_a_kind, said
+from model.fixings.top_fastener import play
 from model.fixings.wood_screw import bores
 from model.frames import axis_vector
 from model.grain import wide_axis
 from model.holding import moves
 from model.movement import moisture_range, width_change
 from model.piece import FixingMade, Part, Piece
-from plans.fixings import WoodScrew
+from plans.fixings import Fixing, TopFastener, WoodScrew
 from plans.joints import BreadboardEnd
 from plans.problems import Place, Problem
 
@@ -21,7 +22,7 @@ ALONG = 0.7  # cosine: a slot nearer to the grain than 45 degrees gives no room 
 
 def check(piece: Piece) -> list[Problem]:
     """Slots with less room than the wood moves from where it is held fast; half to either side, from its middle."""
-    return once_a_kind(piece, [*_screws(piece), *_ends(piece)])
+    return once_a_kind(piece, [*_screws(piece), *_tongues(piece), *_ends(piece)])
 
 
 def _screws(piece: Piece) -> list[Problem]:
@@ -48,14 +49,35 @@ def _screws(piece: Piece) -> list[Problem]:
     return found
 
 
+def _tongues(piece: Piece) -> list[Problem]:
+    """Buttons and clips that hold a top, whose tongues have to slide in their slots; a top keeps its middle."""
+    found = []
+    for fixing in piece.fixings:
+        entry, top = piece.design.spec.fixings[fixing.number], piece.parts[fixing.into]
+        if not isinstance(entry, TopFastener) or entry.form == "figure eight" or not moves(top):
+            continue
+        still = _still(piece, top, [one for one in piece.fixings if top.name in (one.through, one.into)])
+        off = max(abs(float(np.array(point) @ wide_axis(top)) - still) for point in fixing.points)
+        needed, room = _each_way(piece, top, off), play(entry)
+        if needed > room + HAIR:
+            place = piece.design.fixing_place(fixing.number, "play" if entry.play is not None else None)
+            names = (top.name, fixing.through)
+            found.append(_problem(piece, f"the slots that hold {top.name}", names, place, room, needed))
+    return found
+
+
 def _still(piece: Piece, part: Part, fixings: list[FixingMade]) -> float:
     """Where a part is held fast, measured across its grain (mm): at its other fixings, else in its middle."""
     wide = wide_axis(part)
-    fast = [f for f in fixings if not getattr(piece.design.spec.fixings[f.number], "slotted", None)]
+    fast = [f for f in fixings if not _slides(piece.design.spec.fixings[f.number])]
     if fast:
         return float(np.mean([np.array(point) @ wide for f in fast for point in f.points]))
     heights = part.mesh.vertices @ wide
     return float(heights.min() + heights.max()) / 2
+
+
+def _slides(entry: Fixing) -> bool:
+    return isinstance(entry, TopFastener) or getattr(entry, "slotted", None) is not None
 
 
 def _each_way(piece: Piece, part: Part, off: float) -> float:

@@ -18,7 +18,7 @@ from plans.fixings.top_fastener import TopFastener
 from plans.library import Bought, hardware
 
 LEAST = 9.0  # mm: a thinner rail has no room for any of them
-PLAY = 1.5  # mm a slot is longer and deeper than the tongue needs, so that the top can move
+PLAY = 1.5  # mm a slot is longer and deeper than the tongue needs, so that the top can move; unless said
 EASE = 0.4  # mm a slot is higher than the tongue
 
 
@@ -30,7 +30,7 @@ def fix(bodies: dict[str, list[Body]], entry: TopFastener, number: int) -> list[
         inner = _inner(seat)
         # x out of the rail under the top, z down from the top
         places = [frame(point + inner * seat.width / 2, -seat.normal, inner) for point in seat.row(entry.per_place)]
-        solid = _CUT[entry.form](seat, size, places, entry.form)
+        solid = _CUT[entry.form](seat, size, places, entry)
         made.append(
             FixingMade(
                 "top fastener",
@@ -68,17 +68,23 @@ def _inner(seat: Seat) -> Vector:
     return seat.across if towards >= 0 else -seat.across
 
 
-def _tongued(seat: Seat, size: Bought, places: list[Matrix], form: str) -> cq.Shape:
+def play(entry: TopFastener) -> float:
+    """Room of the tongue in its slot, to either side and at the bottom (mm)."""
+    return PLAY if entry.play is None else entry.play
+
+
+def _tongued(seat: Seat, size: Bought, places: list[Matrix], entry: TopFastener) -> cq.Shape:
     """A slot in the rail's inner face for the tongue of a button or a clip."""
     thick, tongue, wide = size["tongue_thick"], size["tongue"], size["wide"]
-    if tongue + PLAY + CLEAR > seat.width - LEAST / 3:
-        left = seat.width - tongue - PLAY
+    form, room = entry.form, play(entry)
+    if tongue + room + CLEAR > seat.width - LEAST / 3:
+        left = seat.width - tongue - room
         raise KernelFault(
             f"the slot for the {FORM_WORDS[form]} leaves {spell(max(left, 0))} of {seat.upper.name}; "
             f"at least {spell(LEAST / 3 + CLEAR)} is wanted"
         )
-    low = np.array([-tongue - PLAY, -wide / 2 - PLAY, size["down"] - EASE / 2])
-    high = np.array([CLEAR, wide / 2 + PLAY, size["down"] + thick + EASE / 2])
+    low = np.array([-tongue - room, -wide / 2 - room, size["down"] - EASE / 2])
+    high = np.array([CLEAR, wide / 2 + room, size["down"] + thick + EASE / 2])
     tools = [kernel.box(low, high).moved(location(place)) for place in places]
     let_in(seat.upper, tools, places[0][:3, 0], FORM_WORDS[form], seat.lower)
     return _BODY[form](size)
@@ -107,9 +113,9 @@ def _clip(size: Bought) -> cq.Shape:
     return kernel.fuse(kernel.fuse(web, foot, "the clip"), low, "the clip")
 
 
-def _discs(seat: Seat, size: Bought, places: list[Matrix], form: str) -> cq.Shape:
+def _discs(seat: Seat, size: Bought, places: list[Matrix], entry: TopFastener) -> cq.Shape:
     """A recess for one disc, open to the inner face so that it can swing; the other disc lies under the top."""
-    across, thick = size["wide"], size["thick"]
+    across, thick, form = size["wide"], size["thick"], entry.form
     inset = (size["long"] - across) / 2  # the neck lies over the inner face
     if inset + across / 2 + PLAY > seat.width:
         raise KernelFault(
@@ -125,7 +131,7 @@ def _discs(seat: Seat, size: Bought, places: list[Matrix], form: str) -> cq.Shap
 
 
 _BODY: dict[str, Callable[[Bought], cq.Shape]] = {"button": _button, "z clip": _clip}
-_CUT: dict[str, Callable[[Seat, Bought, list[Matrix], str], cq.Shape]] = {
+_CUT: dict[str, Callable[[Seat, Bought, list[Matrix], TopFastener], cq.Shape]] = {
     "button": _tongued,
     "z clip": _tongued,
     "figure eight": _discs,

@@ -25,7 +25,7 @@ class GroovedPanel(Entry):
     fit: Length | None = Field(default=None, description="room at each face; 0.1 mm unless said")
     pinned: bool = Field(
         default=False,
-        description="held in the middle of its ends by a spot of glue or a pin, so it moves both ways alike",
+        description="held in the middle of its ends by a spot of glue, to move to both sides alike",
     )
     slides_in_from: Side | None = Field(default=None, alias="slides in from")
     count: PositiveCount | None = None

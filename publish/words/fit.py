@@ -67,7 +67,7 @@ NOT_JUDGED = (
     "Whether parts were meant to be flush where the design does not place one by the other.",
     "Knots, sloping grain, defects and the skill of the joints: straight, sound wood and close joints are assumed.",
     "Supplied things that are bought and not drawn, and what hangs on a wall: its fixings, and the wall.",
-    "Doors, lids and drawers anywhere but where they are drawn; how far clips and buttons let a top move.",
+    "Gaps round doors, lids and drawers anywhere but shut (that they open is tried); the swing of figure-eight discs.",
     "Screws in face, and glue, under loads over years; no standard of strength is claimed to be met.",
 )
 ESTIMATE = (
