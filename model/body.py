@@ -1,7 +1,7 @@
 """A part while it is being built.
 
 The solids lie in the part's standing frame (axes of the piece, as if the part stood upright); `at`
-carries them into the piece. Every cut is made twice: on the sharp body and on the eased one.
+carries them into the piece. Every cut is made on the sharp body; the eased one takes it when it is made.
 """
 
 from __future__ import annotations
@@ -10,13 +10,13 @@ import re
 from collections.abc import Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Literal
 
 import cadquery as cq
 import numpy as np
 
 from model import kernel
-from model.frames import Matrix, Vector, axis_vector, inverse, location, mirror_matrix, placing, side_vector
+from model.eased import Eased, Mark, mark_of, ready
+from model.frames import MIRRORS, Matrix, Vector, axis_vector, inverse, location, mirror_matrix, placing, side_vector
 from model.kernel import Plane
 from model.meshes import Mesh, mesh_of
 from model.piece import Callout, Feature, Part, Point, Size, Value
@@ -70,9 +70,9 @@ class Body:
     kind: str
     spec: PartSpec
     sharp: cq.Solid
-    eased: cq.Solid
     at: Matrix
     blank: Extents
+    easing: Eased | None = None  # nothing where no arris is eased: then it is the sharp body
     features: list[Feature] = field(default_factory=list)
     _meshed: tuple[cq.Solid, Mesh] | None = None  # the sharp body the mesh was made of, and the mesh
 
@@ -137,6 +137,16 @@ class Body:
         """Unit vector in the piece pointing out of a side of this part."""
         return self.at[:3, :3] @ side_vector(side)
 
+    @property
+    def eased(self) -> cq.Solid:
+        """The body with its arrises eased; the sharp one where none are."""
+        return self.sharp if self.easing is None else self.easing.solid
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """What has been eased."""
+        return () if self.easing is None else self.easing.marks
+
     def mesh(self) -> Mesh:
         """The sharp body as triangles, where it stands in the piece."""
         if self._meshed is None or self._meshed[0] is not self.sharp:
@@ -146,23 +156,20 @@ class Body:
     def cut(self, tools: Iterable[cq.Shape], what: str) -> None:
         """Take `tools` (standing frame) away from both bodies."""
         cutters = list(tools)
-        if self.eased is self.sharp:
-            self.sharp = self.eased = kernel.cut(self.sharp, cutters, what)
-            return
         self.sharp = kernel.cut(self.sharp, cutters, what)
-        self.eased = kernel.cut(self.eased, cutters, what, must_change=False)
+        if self.easing is not None:
+            self.easing = self.easing.cut(cutters, what)
 
     def cut_eased(self, tools: Iterable[cq.Shape], what: str) -> None:
         """Take `tools` (standing frame) away from the eased body only."""
-        self.eased = kernel.cut(self.eased, tools, what)
+        cutters = list(tools)
+        self.easing = ready(kernel.cut(self.eased, cutters, what), (*self.marks, *map(mark_of, cutters)))
 
     def add(self, shape: cq.Shape, what: str) -> None:
         """Join `shape` (standing frame) to both bodies."""
-        if self.eased is self.sharp:
-            self.sharp = self.eased = kernel.fuse(self.sharp, shape, what)
-            return
         self.sharp = kernel.fuse(self.sharp, shape, what)
-        self.eased = kernel.fuse(self.eased, shape, what)
+        if self.easing is not None:
+            self.easing = self.easing.added(shape, what)
 
     def finish(self) -> Part:
         """The finished part."""
@@ -172,16 +179,13 @@ class Body:
             kind=self.kind,
             spec=self.spec,
             sharp=kernel.tell_smooth_edges(self.sharp),
-            eased=kernel.tell_smooth_edges(self.eased),
+            easing=self.easing,
             at=location(self.at),
             length=reach.of(self.runs),
             width=reach.of(self.wide),
             thickness=reach.of(self.thick),
             features=tuple(self.features),
         )
-
-
-MIRRORS: dict[Axis, Literal["YZ", "XZ", "XY"]] = {"left-right": "YZ", "front-back": "XZ", "up-down": "XY"}
 
 
 def shifted(body: Body, shift: Vector, name: str) -> Body:
@@ -199,7 +203,7 @@ def mirrored(body: Body, axis: Axis, name: str, centre: float = 0.0) -> Body:
         kind=body.kind,
         spec=body.spec,
         sharp=kernel.one_solid(body.sharp.mirror(MIRRORS[axis]), "the mirror image"),
-        eased=kernel.one_solid(body.eased.mirror(MIRRORS[axis]), "the mirror image"),
+        easing=None if body.easing is None else body.easing.mirrored(axis),
         at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3] + axis_vector(axis) * 2 * centre),
         blank=Extents(corners.min(axis=0), corners.max(axis=0)),
         features=[_mirrored_feature(feature, axis) for feature in body.features],

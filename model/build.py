@@ -12,6 +12,7 @@ import numpy as np
 from model.alike import group_alike
 from model.assemblies import set_assembly
 from model.body import Body, mirrored
+from model.eased import Eased
 from model.fixings import FIXERS
 from model.frames import Vector, matrix_of
 from model.glued_up import glued_up_feature
@@ -40,7 +41,7 @@ class _Pattern:
 
     corners: Vector
     sharp: cq.Solid
-    eased: cq.Solid
+    easing: Eased | None
     features: tuple[Feature, ...]
 
     def same(self, corners: Vector) -> bool:
@@ -95,10 +96,10 @@ class Builder:
             body.features += glued_up_feature(body)
             corners = vertices(body.sharp)
             if pattern is not None and pattern.same(corners):
-                body.sharp, body.eased, body.features = pattern.sharp, pattern.eased, list(pattern.features)
+                body.sharp, body.easing, body.features = pattern.sharp, pattern.easing, list(pattern.features)
             else:
                 self._shape(body)
-                pattern = _Pattern(corners, body.sharp, body.eased, tuple(body.features))
+                pattern = _Pattern(corners, body.sharp, body.easing, tuple(body.features))
             bodies.extend(self._mirror(body, lead))
         taken = {body.name for others in self.standing.bodies.values() for body in others}
         for body in bodies:
@@ -206,8 +207,8 @@ class Builder:
 
 def _apply(body: Body, shaped: Shaped) -> None:
     what = f"the {shaped.feature.kind} of {body.name}"
-    if shaped.eased is not None:
-        body.eased = shaped.eased
+    if shaped.easing is not None:
+        body.easing = shaped.easing
     else:
         body.cut(shaped.tools, what)
     if shaped.eased_tools:

@@ -13,9 +13,11 @@ from dataclasses import dataclass
 
 import cadquery as cq
 import numpy as np
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 from OCP.BRepLib import BRepLib
+from OCP.gp import gp_Trsf
 
-from model.frames import Vector
+from model.frames import Matrix, Vector, location
 from plans.units import System, shown
 
 REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
@@ -127,6 +129,15 @@ def beyond(plane: Plane) -> cq.Solid:
 def holds(solid: cq.Shape, point: cq.Vector) -> bool:
     """Whether a point lies inside a solid or on it."""
     return bool(cq.Solid(solid.wrapped).isInside(point, 1e-6))
+
+
+def carried(solid: cq.Solid, matrix: Matrix) -> cq.Solid:
+    """A solid carried by a 4 x 4 rigid `matrix`, which may mirror it."""
+    if np.linalg.det(matrix[:3, :3]) > 0:
+        return solid.moved(location(matrix))
+    trsf = gp_Trsf()
+    trsf.SetValues(*(float(value) for value in matrix[:3, :].flatten()))
+    return one_solid(cq.Shape.cast(BRepBuilderAPI_Transform(solid.wrapped, trsf, True).Shape()), "the mirror image")
 
 
 def tell_smooth_edges(solid: cq.Solid) -> cq.Solid:

@@ -10,6 +10,8 @@ from dataclasses import dataclass, field
 from functools import cached_property
 from typing import TYPE_CHECKING, Literal
 
+from model import kernel
+from model.eased import Eased
 from model.frames import Matrix, matrix_of
 from model.meshes import Mesh, mesh_of
 from model.overlap import Shared, candidate_pairs, shared
@@ -82,12 +84,12 @@ class Part:
     kind: str  # "leg"
     spec: PartSpec
     sharp: cq.Solid  # without eased arrises: drawings, checks
-    eased: cq.Solid  # with them: pictures, weight, STEP
     at: cq.Location  # standing frame -> piece
     length: tuple[float, float]  # extent along the grain in the standing frame (mm): the finished part
     width: tuple[float, float]
     thickness: tuple[float, float]
     features: tuple[Feature, ...]
+    easing: Eased | None = None  # nothing where no arris is eased
     like: tuple[Part, Matrix] | None = None  # a part that comes out exactly alike, and the motion onto this one
 
     @property
@@ -97,6 +99,28 @@ class Part:
         return b - a, d - c, f - e
 
     @cached_property
+    def eased(self) -> cq.Solid:
+        """The body with eased arrises, in its standing frame: pictures, weight, solid model.
+
+        Made when first asked for; of parts that come out alike one is made. Raises KernelFault where it cannot be.
+        """
+        if self.easing is None:
+            return self.sharp
+        if self.like is not None:
+            return kernel.carried(self.like[0].eased, self.like[1])
+        return kernel.tell_smooth_edges(self.easing.solid)
+
+    @cached_property
+    def eased_volume(self) -> float:
+        """Of the eased body (mm3)."""
+        return float(self.eased.Volume()) if self.like is None else self.like[0].eased_volume
+
+    @cached_property
+    def eased_area(self) -> float:
+        """Surface of the eased body (mm2)."""
+        return float(self.eased.Area()) if self.like is None else self.like[0].eased_area
+
+    @cached_property
     def own_mesh(self) -> Mesh:
         """The sharp body as triangles, in its standing frame; of parts that come out alike one only is meshed."""
         return mesh_of(self.sharp) if self.like is None else self.like[0].own_mesh.moved(self.like[1])
@@ -104,6 +128,8 @@ class Part:
     @cached_property
     def own_eased_mesh(self) -> Mesh:
         """The same of the eased body."""
+        if self.easing is None:
+            return self.own_mesh
         return mesh_of(self.eased) if self.like is None else self.like[0].own_eased_mesh.moved(self.like[1])
 
     @cached_property

@@ -27,7 +27,7 @@ SHORT = 1e-3  # mm
 def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standing) -> Body:
     """The blank of a part, cut to all it is `cut to`; not yet shaped."""
     blank = kernel.box(-stand.half, stand.half)
-    body = Body(name, kind, spec, blank, blank, stand.at, Extents(-stand.half, stand.half))
+    body = Body(name, kind, spec, blank, stand.at, Extents(-stand.half, stand.half))
     planes = {
         side: _short_of(_target_plane(body, side, target, standing), spec.gap.get(side, 0.0))
         for side, target in spec.cut_to.items()
@@ -36,7 +36,7 @@ def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standi
         local = body.local_plane(plane)
         _must_reach(body, side, local)
         solid = kernel.cut(body.sharp, [kernel.beyond(local)], f"cutting the {side} of {name}", must_change=False)
-        body.sharp = body.eased = solid
+        body.sharp = solid
     body.blank = extents_of(body.sharp)
     _no_loose_end(body)
     for side, plane in planes.items():
