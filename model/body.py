@@ -16,10 +16,23 @@ import numpy as np
 
 from model import kernel
 from model.eased import Eased, Mark, mark_of, ready
-from model.frames import MIRRORS, Matrix, Vector, axis_vector, inverse, location, mirror_matrix, placing, side_vector
+from model.frames import (
+    MIRRORS,
+    Matrix,
+    Vector,
+    apply,
+    axis_vector,
+    inverse,
+    location,
+    mirror_matrix,
+    placing,
+    side_vector,
+    turn,
+)
 from model.kernel import Plane
 from model.meshes import Mesh, mesh_of
 from model.piece import Callout, Feature, Part, Point, Size, Value
+from model.probe import probe
 from plans.sides import AXES, AXIS_NUMBER, OPPOSITE, SIDE_AXIS, SIDE_SIGN, SIDES, Axis, Side, sides_of, third_axis
 from plans.spec import PartSpec
 
@@ -146,6 +159,10 @@ class Body:
     def marks(self) -> tuple[Mark, ...]:
         """What has been eased."""
         return () if self.easing is None else self.easing.marks
+
+    def wood(self, point: Vector, direction: Vector) -> list[tuple[float, float]]:
+        """As `Probe.wood` of the sharp body: stretches of wood ahead of a point, along a unit vector of the piece."""
+        return probe(self.sharp).wood(apply(self.back, point), turn(self.back, direction))
 
     def mesh(self) -> Mesh:
         """The sharp body as triangles, where it stands in the piece."""

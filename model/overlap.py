@@ -57,9 +57,14 @@ def candidate_pairs(meshes: Sequence[Mesh], grow: float = 0.3) -> list[tuple[int
     return list(zip(i.tolist(), j.tolist(), strict=True))
 
 
+def boxes_meet(a: Floats, b: Floats, grow: float = 0.0) -> bool:
+    """Whether two boxes (2 x 3), each grown by half of `grow` mm, meet."""
+    return bool((a[0] - b[1] <= grow).all() and (b[0] - a[1] <= grow).all())
+
+
 def overlap_volume(a: Mesh, b: Mesh) -> float:
     """Volume (mm3) the two meshes share; curved fits are as coarse as their facets."""
-    if not candidate_pairs((a, b), 0.0):
+    if not boxes_meet(a.box, b.box):
         return 0.0
     return max(0.0, float((a.manifold ^ b.manifold).volume()))
 
@@ -105,7 +110,7 @@ def contact_area(a: Mesh, b: Mesh, reach: float = 0.25) -> float:
 
 def contact_patches(a: Mesh, b: Mesh, reach: float = 0.25) -> list[Patch]:
     """The areas where flat faces of `a` and `b` face each other within `reach` mm, largest first."""
-    if not candidate_pairs((a, b), 2 * reach):
+    if not boxes_meet(a.box, b.box, 2 * reach):
         return []
     flats_a, flats_b = flats(a), flats(b)
     if not flats_a or not flats_b:

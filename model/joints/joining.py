@@ -10,9 +10,10 @@ import numpy as np
 
 from model import kernel
 from model.body import Body, extents_of
-from model.frames import Vector, nearest_side, round_point, side_vector
+from model.frames import Vector, apply, nearest_side, round_point, side_vector
 from model.kernel import Plane
 from model.piece import Callout, Feature, Operation, Point, Value
+from model.probe import probe
 from model.recess import recess_sizes
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDES, Side
 
@@ -46,8 +47,8 @@ def end_plane(body: Body, end: Side) -> tuple[cq.Face, Plane] | None:
 
 def met_by(plane: Plane, others: list[Body]) -> Body | None:
     """The part of `others` that lies right behind the middle of an end face."""
-    probe = kernel.vector(plane.point + plane.normal * TOUCH)
-    return next((other for other in others if kernel.holds(other.world(other.sharp), probe)), None)
+    behind = plane.point + plane.normal * TOUCH
+    return next((other for other in others if probe(other.sharp).holds(apply(other.back, behind))), None)
 
 
 def crossings(first: list[Body], second: list[Body]) -> Iterator[tuple[Body, Body, cq.Solid]]:
