@@ -7,7 +7,7 @@ Their points are compared with a tolerance: rounded numbers would tell apart wha
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 from functools import cached_property
 
 import cadquery as cq
@@ -19,6 +19,8 @@ from OCP.TopTools import TopTools_IndexedMapOfShape
 from scipy.spatial import cKDTree
 
 from model.frames import Matrix, Vector, axis_vector, placing
+from model.kernel import carried_from
+from model.once import once
 from model.piece import Item, Part
 
 TOLERANCE = 0.02  # mm; instances of one part differ by some 1e-8
@@ -170,7 +172,7 @@ class _Print:
     @cached_property
     def sharp(self) -> Fingerprint:
         """Those of the sharp body."""
-        return fingerprint(self.part.sharp, "sharp")
+        return _sharp_print(self.part.sharp)
 
     @cached_property
     def marked(self) -> Fingerprint:
@@ -184,6 +186,16 @@ class _Print:
         """With them those of the eased body."""
         eased = fingerprint(self.part.eased, "eased")
         return _with(self.sharp, eased.points + eased.centre - self.sharp.centre, eased.kinds, eased.sizes)
+
+
+@once
+def _sharp_print(solid: cq.Shape) -> Fingerprint:
+    """The fingerprint of a solid, kept with it; that of a solid that was carried here is carried too."""
+    source = carried_from(solid)
+    if source is None:
+        return fingerprint(solid, "sharp")
+    found, (turned, shift) = _sharp_print(source[0]), (source[1][:3, :3], source[1][:3, 3])
+    return replace(found, centre=turned @ found.centre + shift, points=found.points @ turned.T)
 
 
 def _with(

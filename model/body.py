@@ -7,7 +7,7 @@ carries them into the piece. Every cut is made on the sharp body; the eased one 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
 
@@ -30,9 +30,11 @@ from model.frames import (
     turn,
 )
 from model.kernel import Plane
-from model.meshes import Mesh, mesh_of
+from model.meshes import Mesh, mesh_kept
+from model.once import once
 from model.piece import Callout, Feature, Part, Point, Size, Value
 from model.probe import probe
+from model.store import NOTHING, Past, Store
 from plans.sides import AXES, AXIS_NUMBER, OPPOSITE, SIDE_AXIS, SIDE_SIGN, SIDES, Axis, Side, sides_of, third_axis
 from plans.spec import PartSpec
 
@@ -65,11 +67,19 @@ class Extents:
         return (self.low + self.high) / 2
 
 
+@once
 def extents_of(shape: cq.Shape) -> Extents:
     """Reach of a shape, from its corners and, where it has curved edges, from points along them."""
+    source = kernel.carried_from(shape)
+    if source is not None and np.array_equal(np.abs(source[1]), np.eye(4)):
+        reach, flips = extents_of(source[0]), np.diag(source[1])[:3]
+        corners = np.array([reach.low * flips, reach.high * flips])
+        return Extents(corners.min(axis=0), corners.max(axis=0))
     points = [kernel.vertices(shape)]
     for edge in shape.Edges():
-        if edge.geomType() != "LINE":
+        if edge.geomType() == "CIRCLE":
+            points.append(kernel.along_circle(edge, 49))
+        elif edge.geomType() != "LINE":
             points.append(np.array([edge.positionAt(i / 48).toTuple() for i in range(49)]))
     every = np.vstack(points)
     return Extents(every.min(axis=0), every.max(axis=0))
@@ -87,7 +97,8 @@ class Body:
     blank: Extents
     easing: Eased | None = None  # nothing where no arris is eased: then it is the sharp body
     features: list[Feature] = field(default_factory=list)
-    _meshed: tuple[cq.Solid, Mesh] | None = None  # the sharp body the mesh was made of, and the mesh
+    store: Store = field(default_factory=Store, repr=False)
+    past: Past = NOTHING  # of the sharp body, by which the store knows it
 
     @property
     def runs(self) -> Axis:
@@ -166,16 +177,30 @@ class Body:
 
     def mesh(self) -> Mesh:
         """The sharp body as triangles, where it stands in the piece."""
-        if self._meshed is None or self._meshed[0] is not self.sharp:
-            self._meshed = (self.sharp, mesh_of(self.sharp).moved(self.at))
-        return self._meshed[1]
+        return mesh_kept(self.sharp).moved(self.at)
 
-    def cut(self, tools: Iterable[cq.Shape], what: str) -> None:
+    def _become(self, work: str, tools: list[cq.Shape], make: Callable[[], cq.Solid]) -> None:
+        """The sharp body after one more work: made, unless one like it has been made before."""
+        past = self.past.after(work, tools)
+        self.sharp = self.store.given(past, make)
+        self.past = past
+
+    def cut(self, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True, in_turn: bool = False) -> None:
         """Take `tools` (standing frame) away from both bodies."""
-        cutters = list(tools)
-        self.sharp = kernel.cut(self.sharp, cutters, what)
+        cutters, sharp = list(tools), self.sharp
+        self._become(
+            f"cut {must_change}",
+            cutters,
+            lambda: kernel.cut(sharp, cutters, what, must_change=must_change, in_turn=in_turn),
+        )
         if self.easing is not None:
-            self.easing = self.easing.cut(cutters, what)
+            self.easing = self.easing.cut(cutters, what, in_turn=in_turn)
+
+    def taken(self, tools: Iterable[cq.Shape], what: str) -> cq.Shape:
+        """As `cut`, in turn; gives what was taken off the sharp body (standing frame)."""
+        before = self.sharp
+        self.cut(tools, what, in_turn=True)
+        return self.store.given(self.past.after("taken"), lambda: before.cut(self.sharp))
 
     def cut_eased(self, tools: Iterable[cq.Shape], what: str) -> None:
         """Take `tools` (standing frame) away from the eased body only."""
@@ -184,7 +209,8 @@ class Body:
 
     def add(self, shape: cq.Shape, what: str) -> None:
         """Join `shape` (standing frame) to both bodies."""
-        self.sharp = kernel.fuse(self.sharp, shape, what)
+        sharp = self.sharp
+        self._become("add", [shape], lambda: kernel.fuse(sharp, shape, what))
         if self.easing is not None:
             self.easing = self.easing.added(shape, what)
 
@@ -208,22 +234,25 @@ class Body:
 def shifted(body: Body, shift: Vector, name: str) -> Body:
     """The same part elsewhere, `shift` mm away."""
     at = placing(body.at[:3, :3], body.at[:3, 3] + shift)
-    return replace(body, name=name, at=at, features=list(body.features), _meshed=None)
+    return replace(body, name=name, at=at, features=list(body.features))
 
 
 def mirrored(body: Body, axis: Axis, name: str, centre: float = 0.0) -> Body:
     """The mirror image of a part in a plane square to `axis`: the centre plane of the piece, or `centre` mm off it."""
     mirror = mirror_matrix(axis)
+    past = body.past.image(axis)
     corners = np.array([mirror @ body.blank.low, mirror @ body.blank.high])
     return Body(
         name=name,
         kind=body.kind,
         spec=body.spec,
-        sharp=kernel.one_solid(body.sharp.mirror(MIRRORS[axis]), "the mirror image"),
+        sharp=body.store.given(past, lambda: body.sharp.mirror(MIRRORS[axis]).Solids()[0]),
         easing=None if body.easing is None else body.easing.mirrored(axis),
         at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3] + axis_vector(axis) * 2 * centre),
         blank=Extents(corners.min(axis=0), corners.max(axis=0)),
         features=[_mirrored_feature(feature, axis) for feature in body.features],
+        store=body.store,
+        past=past,
     )
 
 

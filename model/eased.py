@@ -7,7 +7,7 @@ Until then it is what was eased, the work done on it since, and marks that tell 
 from __future__ import annotations
 
 from collections.abc import Callable, Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass
 from functools import cached_property
 
 import cadquery as cq
@@ -33,26 +33,31 @@ class Eased:
 
     make: Callable[[], cq.Solid]
     marks: tuple[Mark, ...]
-    # work put off, on what `make` gives: tools to take away in one go, each with what it is for
-    tools: tuple[tuple[cq.Shape, str], ...] = field(default=())
+    # work put off, on what `make` gives: tools to take away, each with the turn in which it is, and what it is for
+    tools: tuple[tuple[int, cq.Shape, str], ...] = ()
 
     @cached_property
     def solid(self) -> cq.Solid:
         """The body, made the first time it is asked for."""
         begun = self.make()
-        if not self.tools:
-            return begun
-        cutters = [tool for tool, _ in self.tools]
         try:
-            return kernel.cut(begun, cutters, self.tools[-1][1], must_change=False)
+            return self._less(begun, [[t for t in self.tools if t[0] == turn] for turn in self._turns])
         except kernel.KernelFault:  # many tools at once are more than the kernel can bear now and then
-            for tool, what in self.tools:
-                begun = kernel.cut(begun, [tool], what, must_change=False)
-            return begun
+            return self._less(begun, [[tool] for tool in self.tools])
 
-    def cut(self, tools: Iterable[cq.Shape], what: str) -> Eased:
+    @property
+    def _turns(self) -> list[int]:
+        return sorted({turn for turn, _, _ in self.tools})
+
+    def _less(self, solid: cq.Solid, together: list[list[tuple[int, cq.Shape, str]]]) -> cq.Solid:
+        for some in together:
+            solid = kernel.cut(solid, [tool for _, tool, _ in some], some[-1][2], must_change=False)
+        return solid
+
+    def cut(self, tools: Iterable[cq.Shape], what: str, *, in_turn: bool = False) -> Eased:
         """The same less `tools`; they need not reach it."""
-        return Eased(self.make, self.marks, (*self.tools, *((tool, what) for tool in tools)))
+        more = ((turn if in_turn else 0, tool, what) for turn, tool in enumerate(tools))
+        return Eased(self.make, self.marks, (*self.tools, *more))
 
     def added(self, shape: cq.Shape, what: str) -> Eased:
         """The same and `shape` as one."""

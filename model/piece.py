@@ -13,8 +13,9 @@ from typing import TYPE_CHECKING, Literal
 from model import kernel
 from model.eased import Eased
 from model.frames import Matrix, matrix_of
-from model.meshes import Mesh, mesh_of
+from model.meshes import Mesh, mesh_kept, mesh_of
 from model.overlap import Shared, candidate_pairs, shared
+from model.store import Store
 from plans.design import Design
 from plans.sides import Axis, Side
 from plans.spec import PartSpec
@@ -107,7 +108,7 @@ class Part:
         if self.easing is None:
             return self.sharp
         if self.like is not None:
-            return kernel.carried(self.like[0].eased, self.like[1])
+            return kernel.one_solid(kernel.carried(self.like[0].eased, self.like[1]), "carrying an eased body")
         return kernel.tell_smooth_edges(self.easing.solid)
 
     @cached_property
@@ -123,7 +124,7 @@ class Part:
     @cached_property
     def own_mesh(self) -> Mesh:
         """The sharp body as triangles, in its standing frame; of parts that come out alike one only is meshed."""
-        return mesh_of(self.sharp) if self.like is None else self.like[0].own_mesh.moved(self.like[1])
+        return mesh_kept(self.sharp) if self.like is None else self.like[0].own_mesh.moved(self.like[1])
 
     @cached_property
     def own_eased_mesh(self) -> Mesh:
@@ -233,6 +234,7 @@ class Piece:
     items: tuple[Item, ...]
     size: tuple[float, float, float]  # overall: left-right, front-back, up-down
     assemblies: tuple[AssemblyMade, ...] = ()
+    store: Store = field(default_factory=Store, compare=False, repr=False)  # what was cut to make it
 
     @cached_property
     def clashes(self) -> dict[tuple[str, str], Shared]:

@@ -122,9 +122,7 @@ def sink(
 
     `hint` points out of the piece where the recess opens; with `seen_open` its callout stands on that side.
     """
-    before = body.sharp
-    body.cut([body.local(tool) for tool in tools], f"the {name} in {body.name} for {other.name}")
-    taken = before.cut(body.sharp)
+    taken = body.taken([body.local(tool) for tool in tools], f"the {name} in {body.name} for {other.name}")
     reach = extents_of(taken)
     opens = opening_side(body, reach.low, reach.high, hint)
     sizes = recess_sizes(body, reach.low, reach.high, opens, name)
