@@ -48,10 +48,14 @@ class Flat:
 
 def candidate_pairs(meshes: Sequence[Mesh], grow: float = 0.3) -> list[tuple[int, int]]:
     """Pairs (i < j) whose boxes, each grown by half of `grow` mm, meet."""
-    if len(meshes) < 2:
+    return meeting_boxes(np.array([mesh.box for mesh in meshes]), grow)
+
+
+def meeting_boxes(boxes: Floats, grow: float) -> list[tuple[int, int]]:
+    """As `candidate_pairs`, of N x 2 x 3 boxes."""
+    if len(boxes) < 2:
         return []
-    low = np.array([m.box[0] for m in meshes])
-    high = np.array([m.box[1] for m in meshes])
+    low, high = boxes[:, 0], boxes[:, 1]
     apart = np.maximum(low[:, None] - high[None, :], low[None, :] - high[:, None]).max(axis=2)
     i, j = np.nonzero(np.triu(apart <= grow, k=1))
     return list(zip(i.tolist(), j.tolist(), strict=True))

@@ -8,16 +8,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import product
 from typing import TYPE_CHECKING, Literal
+
+import numpy as np
+import numpy.typing as npt
 
 from model import kernel
 from model.eased import Eased
 from model.frames import Matrix, matrix_of
 from model.meshes import Mesh, mesh_kept, mesh_of
-from model.overlap import Shared, candidate_pairs, shared
+from model.overlap import Shared, boxes_meet, meeting_boxes, shared
 from model.store import Store
 from plans.design import Design
-from plans.sides import Axis, Side
+from plans.sides import AXES, Axis, Side, third_axis
 from plans.spec import PartSpec
 
 if TYPE_CHECKING:
@@ -26,6 +30,7 @@ if TYPE_CHECKING:
     from model.sequence import Stage
 
 CLASH = 0.5  # mm3; a round peg of facets in a round hole of facets overlaps by less
+ROUGH = 0.01  # share by which the sizes of a part with curves may fall short of it: they are taken from points
 Point = tuple[float, float, float]
 Value = float | str | int | None
 
@@ -122,6 +127,17 @@ class Part:
         return float(self.eased.Area()) if self.like is None else self.like[0].eased_area
 
     @cached_property
+    def reach(self) -> npt.NDArray[np.float64]:
+        """A box in the piece that holds the part, 2 x 3: from its sizes, and somewhat too large."""
+        own = {self.spec.runs: self.length, self.spec.thick: self.thickness}
+        own[third_axis(self.spec.runs, self.spec.thick)] = self.width
+        low, high = np.array([own[axis] for axis in AXES]).T
+        more = 1.0 + ROUGH * (high - low).max()
+        corners = np.array(list(product(*np.transpose([low - more, high + more]))))
+        there = corners @ (at := matrix_of(self.at))[:3, :3].T + at[:3, 3]
+        return np.array([there.min(axis=0), there.max(axis=0)])
+
+    @cached_property
     def own_mesh(self) -> Mesh:
         """The sharp body as triangles, in its standing frame; of parts that come out alike one only is meshed."""
         return mesh_kept(self.sharp) if self.like is None else self.like[0].own_mesh.moved(self.like[1])
@@ -190,6 +206,10 @@ class FixingMade:
     last: bool = False  # fitted when all else is done
     pin: tuple[Point, Point] | None = None  # of a hinge: a point of its pin and the way it lies, as `solid` stands
 
+    def meshes(self) -> tuple[Mesh, ...]:
+        """The triangles of every one of them where it stands in the piece."""
+        return () if self.solid is None else tuple(mesh_kept(self.solid).moved(matrix_of(place)) for place in self.at)
+
     def solids(self) -> tuple[cq.Shape, ...]:
         """Every one of them where it stands in the piece."""
         return () if self.solid is None else tuple(self.solid.moved(place) for place in self.at)
@@ -239,8 +259,13 @@ class Piece:
     @cached_property
     def clashes(self) -> dict[tuple[str, str], Shared]:
         """Pairs of parts that share more than `CLASH` mm3 by their meshes, and what."""
-        names, meshes = list(self.parts), [part.mesh for part in self.parts.values()]
-        found = {(names[i], names[j]): shared(meshes[i], meshes[j]) for i, j in candidate_pairs(meshes, 0.0)}
+        parts = list(self.parts.values())
+        found = {}
+        # what stands far from everything else need not be turned into triangles
+        for i, j in meeting_boxes(np.array([part.reach for part in parts]), 0.0):
+            a, b = parts[i], parts[j]
+            if boxes_meet(a.mesh.box, b.mesh.box):
+                found[a.name, b.name] = shared(a.mesh, b.mesh)
         return {pair: both for pair, both in found.items() if both.volume > CLASH}
 
     @cached_property
