@@ -7,7 +7,8 @@ Their points are compared with a tolerance: rounded numbers would tell apart wha
 from __future__ import annotations
 
 from collections.abc import Iterator, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
+from functools import cached_property
 
 import cadquery as cq
 import numpy as np
@@ -18,6 +19,8 @@ from OCP.TopTools import TopTools_IndexedMapOfShape
 from scipy.spatial import cKDTree
 
 from model.frames import Matrix, Vector, axis_vector, placing
+from model.kernel import carried_from
+from model.once import once
 from model.piece import Item, Part
 
 TOLERANCE = 0.02  # mm; instances of one part differ by some 1e-8
@@ -66,25 +69,25 @@ def match(a: cq.Solid, b: cq.Solid, tol: float = TOLERANCE, along: Along | None 
 
 
 def match_parts(a: Part, b: Part) -> Match:
-    """The motions that carry part `a` onto `b`, each in its standing frame: eased and sharp, grain along grain."""
+    """The motions that carry part `a` onto `b`, each in its standing frame: sharp and eased, grain along grain."""
     along = axis_vector(a.spec.runs), axis_vector(b.spec.runs)
-    return match_fingerprints(_of_part(a), _of_part(b), TOLERANCE, along)
+    return _match_prints(_Print(a), _Print(b), along)
 
 
 def group_alike(parts: dict[str, Part], order: Sequence[str]) -> tuple[Item, ...]:
     """The parts named in `order`, those that come out alike together; marks run in the order first met."""
-    prints = {name: _of_part(parts[name]) for name in order}
+    prints = {name: _Print(parts[name]) for name in order}
     groups: list[tuple[list[str], list[str], dict[str, Matrix]]] = []
     for name in order:
         for same, mirrored, motions in groups:
-            found = _same_item(parts, prints, same[0], name)
+            found = _same_item(prints[same[0]], prints[name])
             if found.same is not None:
                 same.append(name)
-                motions |= _exact(found.same, prints[same[0]], prints[name], name)
+                motions |= _exact(found.same, prints[same[0]].marked, prints[name].marked, name)
                 break
             if found.mirrored is not None:
                 mirrored.append(name)
-                motions |= _exact(found.mirrored, prints[same[0]], prints[name], name)
+                motions |= _exact(found.mirrored, prints[same[0]].marked, prints[name].marked, name)
                 break
         else:
             groups.append(([name], [], {}))
@@ -160,24 +163,73 @@ def match_fingerprints(a: Fingerprint, b: Fingerprint, tol: float, along: Along 
     return Match(same, mirrored)
 
 
-def _of_part(part: Part) -> Fingerprint:
-    """Points of the eased part together with those of its sharp twin."""
-    eased, sharp = fingerprint(part.eased, "eased"), fingerprint(part.sharp, "sharp")
+class _Print:
+    """The telling points of a part, each set taken when it is first wanted."""
+
+    def __init__(self, part: Part) -> None:
+        self.part = part
+
+    @cached_property
+    def sharp(self) -> Fingerprint:
+        """Those of the sharp body."""
+        return _sharp_print(self.part.sharp)
+
+    @cached_property
+    def marked(self) -> Fingerprint:
+        """With them where it was eased, and how: the eased body need not be made."""
+        marks = () if self.part.easing is None else self.part.easing.marks
+        points = np.array([mark.point for mark in marks]).reshape(-1, 3) - self.sharp.centre
+        return _with(self.sharp, points, [mark.how for mark in marks], [mark.size for mark in marks])
+
+    @cached_property
+    def eased(self) -> Fingerprint:
+        """With them those of the eased body."""
+        eased = fingerprint(self.part.eased, "eased")
+        return _with(self.sharp, eased.points + eased.centre - self.sharp.centre, eased.kinds, eased.sizes)
+
+
+@once
+def _sharp_print(solid: cq.Shape) -> Fingerprint:
+    """The fingerprint of a solid, kept with it; that of a solid that was carried here is carried too."""
+    source = carried_from(solid)
+    if source is None:
+        return fingerprint(solid, "sharp")
+    found, (turned, shift) = _sharp_print(source[0]), (source[1][:3, :3], source[1][:3, 3])
+    return replace(found, centre=turned @ found.centre + shift, points=found.points @ turned.T)
+
+
+def _with(
+    sharp: Fingerprint, points: npt.NDArray[np.float64], kinds: npt.ArrayLike, sizes: npt.ArrayLike
+) -> Fingerprint:
+    """A fingerprint with more points (from its own centre)."""
     return Fingerprint(
-        eased.centre,
-        np.concatenate([eased.points, sharp.points + sharp.centre - eased.centre]),
-        np.concatenate([eased.kinds, sharp.kinds]),
-        np.concatenate([eased.sizes, sharp.sizes]),
-        eased.volume,
+        sharp.centre,
+        np.concatenate([sharp.points, points]),
+        np.concatenate([sharp.kinds, np.asarray(kinds, dtype=np.str_)]),
+        np.concatenate([sharp.sizes, np.asarray(sizes, dtype=np.float64)]),
+        sharp.volume,
     )
 
 
-def _same_item(parts: dict[str, Part], prints: dict[str, Fingerprint], a: str, b: str) -> Match:
+def _same_item(a: _Print, b: _Print) -> Match:
     """Whether two parts can be one item: same wood, same stock, same shape, grain along grain."""
-    one, other = parts[a].spec, parts[b].spec
+    one, other = a.part.spec, b.part.spec
     if (one.made_of, one.stock) != (other.made_of, other.stock):
         return Match(None, None)
-    return match_fingerprints(prints[a], prints[b], TOLERANCE, (axis_vector(one.runs), axis_vector(other.runs)))
+    return _match_prints(a, b, (axis_vector(one.runs), axis_vector(other.runs)))
+
+
+def _match_prints(a: _Print, b: _Print, along: Along) -> Match:
+    """By the sharp bodies and what was eased on them; only where that differs are the eased bodies looked at.
+
+    What was eased may be gone again, cut away by a joint, and two parts be alike after all.
+    """
+    if not _could_match(a.sharp, b.sharp, TOLERANCE):
+        return Match(None, None)
+    found = match_fingerprints(a.marked, b.marked, TOLERANCE, along)
+    if found.same is not None or found.mirrored is not None or a.part.easing is b.part.easing is None:
+        return found
+    return match_fingerprints(a.eased, b.eased, TOLERANCE, along)
 
 
 def _seams(solid: cq.Shape) -> list[cq.Edge]:

@@ -1,25 +1,40 @@
 """A part while it is being built.
 
 The solids lie in the part's standing frame (axes of the piece, as if the part stood upright); `at`
-carries them into the piece. Every cut is made twice: on the sharp body and on the eased one.
+carries them into the piece. Every cut is made on the sharp body; the eased one takes it when it is made.
 """
 
 from __future__ import annotations
 
 import re
-from collections.abc import Iterable
+from collections.abc import Callable, Iterable
 from dataclasses import dataclass, field, replace
 from functools import cached_property
-from typing import Literal
 
 import cadquery as cq
 import numpy as np
 
 from model import kernel
-from model.frames import Matrix, Vector, axis_vector, inverse, location, mirror_matrix, placing, side_vector
+from model.eased import Eased, Mark, mark_of, ready
+from model.frames import (
+    MIRRORS,
+    Matrix,
+    Vector,
+    apply,
+    axis_vector,
+    inverse,
+    location,
+    mirror_matrix,
+    placing,
+    side_vector,
+    turn,
+)
 from model.kernel import Plane
-from model.meshes import Mesh, mesh_of
+from model.meshes import Mesh, mesh_kept
+from model.once import once
 from model.piece import Callout, Feature, Part, Point, Size, Value
+from model.probe import probe
+from model.store import NOTHING, Past, Store
 from plans.sides import AXES, AXIS_NUMBER, OPPOSITE, SIDE_AXIS, SIDE_SIGN, SIDES, Axis, Side, sides_of, third_axis
 from plans.spec import PartSpec
 
@@ -52,11 +67,19 @@ class Extents:
         return (self.low + self.high) / 2
 
 
+@once
 def extents_of(shape: cq.Shape) -> Extents:
     """Reach of a shape, from its corners and, where it has curved edges, from points along them."""
+    source = kernel.carried_from(shape)
+    if source is not None and np.array_equal(np.abs(source[1]), np.eye(4)):
+        reach, flips = extents_of(source[0]), np.diag(source[1])[:3]
+        corners = np.array([reach.low * flips, reach.high * flips])
+        return Extents(corners.min(axis=0), corners.max(axis=0))
     points = [kernel.vertices(shape)]
     for edge in shape.Edges():
-        if edge.geomType() != "LINE":
+        if edge.geomType() == "CIRCLE":
+            points.append(kernel.along_circle(edge, 49))
+        elif edge.geomType() != "LINE":
             points.append(np.array([edge.positionAt(i / 48).toTuple() for i in range(49)]))
     every = np.vstack(points)
     return Extents(every.min(axis=0), every.max(axis=0))
@@ -70,11 +93,12 @@ class Body:
     kind: str
     spec: PartSpec
     sharp: cq.Solid
-    eased: cq.Solid
     at: Matrix
     blank: Extents
+    easing: Eased | None = None  # nothing where no arris is eased: then it is the sharp body
     features: list[Feature] = field(default_factory=list)
-    _meshed: tuple[cq.Solid, Mesh] | None = None  # the sharp body the mesh was made of, and the mesh
+    store: Store = field(default_factory=Store, repr=False)
+    past: Past = NOTHING  # of the sharp body, by which the store knows it
 
     @property
     def runs(self) -> Axis:
@@ -137,32 +161,58 @@ class Body:
         """Unit vector in the piece pointing out of a side of this part."""
         return self.at[:3, :3] @ side_vector(side)
 
+    @property
+    def eased(self) -> cq.Solid:
+        """The body with its arrises eased; the sharp one where none are."""
+        return self.sharp if self.easing is None else self.easing.solid
+
+    @property
+    def marks(self) -> tuple[Mark, ...]:
+        """What has been eased."""
+        return () if self.easing is None else self.easing.marks
+
+    def wood(self, point: Vector, direction: Vector) -> list[tuple[float, float]]:
+        """As `Probe.wood` of the sharp body: stretches of wood ahead of a point, along a unit vector of the piece."""
+        return probe(self.sharp).wood(apply(self.back, point), turn(self.back, direction))
+
     def mesh(self) -> Mesh:
         """The sharp body as triangles, where it stands in the piece."""
-        if self._meshed is None or self._meshed[0] is not self.sharp:
-            self._meshed = (self.sharp, mesh_of(self.sharp).moved(self.at))
-        return self._meshed[1]
+        return mesh_kept(self.sharp).moved(self.at)
 
-    def cut(self, tools: Iterable[cq.Shape], what: str) -> None:
+    def _become(self, work: str, tools: list[cq.Shape], make: Callable[[], cq.Solid]) -> None:
+        """The sharp body after one more work: made, unless one like it has been made before."""
+        past = self.past.after(work, tools)
+        self.sharp = self.store.given(past, make)
+        self.past = past
+
+    def cut(self, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True, in_turn: bool = False) -> None:
         """Take `tools` (standing frame) away from both bodies."""
-        cutters = list(tools)
-        if self.eased is self.sharp:
-            self.sharp = self.eased = kernel.cut(self.sharp, cutters, what)
-            return
-        self.sharp = kernel.cut(self.sharp, cutters, what)
-        self.eased = kernel.cut(self.eased, cutters, what, must_change=False)
+        cutters, sharp = list(tools), self.sharp
+        self._become(
+            f"cut {must_change}",
+            cutters,
+            lambda: kernel.cut(sharp, cutters, what, must_change=must_change, in_turn=in_turn),
+        )
+        if self.easing is not None:
+            self.easing = self.easing.cut(cutters, what, in_turn=in_turn)
+
+    def taken(self, tools: Iterable[cq.Shape], what: str) -> cq.Shape:
+        """As `cut`, in turn; gives what was taken off the sharp body (standing frame)."""
+        before = self.sharp
+        self.cut(tools, what, in_turn=True)
+        return self.store.given(self.past.after("taken"), lambda: before.cut(self.sharp))
 
     def cut_eased(self, tools: Iterable[cq.Shape], what: str) -> None:
         """Take `tools` (standing frame) away from the eased body only."""
-        self.eased = kernel.cut(self.eased, tools, what)
+        cutters = list(tools)
+        self.easing = ready(kernel.cut(self.eased, cutters, what), (*self.marks, *map(mark_of, cutters)))
 
     def add(self, shape: cq.Shape, what: str) -> None:
         """Join `shape` (standing frame) to both bodies."""
-        if self.eased is self.sharp:
-            self.sharp = self.eased = kernel.fuse(self.sharp, shape, what)
-            return
-        self.sharp = kernel.fuse(self.sharp, shape, what)
-        self.eased = kernel.fuse(self.eased, shape, what)
+        sharp = self.sharp
+        self._become("add", [shape], lambda: kernel.fuse(sharp, shape, what))
+        if self.easing is not None:
+            self.easing = self.easing.added(shape, what)
 
     def finish(self) -> Part:
         """The finished part."""
@@ -172,7 +222,7 @@ class Body:
             kind=self.kind,
             spec=self.spec,
             sharp=kernel.tell_smooth_edges(self.sharp),
-            eased=kernel.tell_smooth_edges(self.eased),
+            easing=self.easing,
             at=location(self.at),
             length=reach.of(self.runs),
             width=reach.of(self.wide),
@@ -181,28 +231,28 @@ class Body:
         )
 
 
-MIRRORS: dict[Axis, Literal["YZ", "XZ", "XY"]] = {"left-right": "YZ", "front-back": "XZ", "up-down": "XY"}
-
-
 def shifted(body: Body, shift: Vector, name: str) -> Body:
     """The same part elsewhere, `shift` mm away."""
     at = placing(body.at[:3, :3], body.at[:3, 3] + shift)
-    return replace(body, name=name, at=at, features=list(body.features), _meshed=None)
+    return replace(body, name=name, at=at, features=list(body.features))
 
 
 def mirrored(body: Body, axis: Axis, name: str, centre: float = 0.0) -> Body:
     """The mirror image of a part in a plane square to `axis`: the centre plane of the piece, or `centre` mm off it."""
     mirror = mirror_matrix(axis)
+    past = body.past.image(axis)
     corners = np.array([mirror @ body.blank.low, mirror @ body.blank.high])
     return Body(
         name=name,
         kind=body.kind,
         spec=body.spec,
-        sharp=kernel.one_solid(body.sharp.mirror(MIRRORS[axis]), "the mirror image"),
-        eased=kernel.one_solid(body.eased.mirror(MIRRORS[axis]), "the mirror image"),
+        sharp=body.store.given(past, lambda: body.sharp.mirror(MIRRORS[axis]).Solids()[0]),
+        easing=None if body.easing is None else body.easing.mirrored(axis),
         at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3] + axis_vector(axis) * 2 * centre),
         blank=Extents(corners.min(axis=0), corners.max(axis=0)),
         features=[_mirrored_feature(feature, axis) for feature in body.features],
+        store=body.store,
+        past=past,
     )
 
 

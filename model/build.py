@@ -12,6 +12,7 @@ import numpy as np
 from model.alike import group_alike
 from model.assemblies import set_assembly
 from model.body import Body, mirrored
+from model.eased import Eased
 from model.fixings import FIXERS
 from model.frames import Vector, matrix_of
 from model.glued_up import glued_up_feature
@@ -24,6 +25,7 @@ from model.piece import AssemblyMade, Feature, FixingMade, JointMade, Piece
 from model.placing import Stand, Standing, repeats, stand
 from model.shaping import SHAPERS, STAGE_OF
 from model.shaping.shaped import STAGES, Shaped
+from model.store import Past, Store
 from model.trimming import trimmed
 from plans.design import Design
 from plans.order import assembly_of, build_order
@@ -40,7 +42,8 @@ class _Pattern:
 
     corners: Vector
     sharp: cq.Solid
-    eased: cq.Solid
+    past: Past
+    easing: Eased | None
     features: tuple[Feature, ...]
 
     def same(self, corners: Vector) -> bool:
@@ -51,9 +54,10 @@ class _Pattern:
 class Builder:
     """Builds one design; problems gather in `problems`, with the place in the file that could cure them."""
 
-    def __init__(self, design: Design, progress: Progress) -> None:
+    def __init__(self, design: Design, progress: Progress, store: Store) -> None:
         self.design = design
         self.progress = progress
+        self.store = store
         self.standing = Standing()
         self.copies: dict[str, tuple[AssemblyMade, ...]] = {}  # of the assemblies that were moved
         self.problems: list[Problem] = []
@@ -91,14 +95,15 @@ class Builder:
         for number, shift in enumerate(repeats(spec, first, self.standing), start=1):
             name = repeat_name(kind, spec, number)
             here = Stand(first.turn, first.shift + shift, first.half)
-            body = trimmed(name, kind, spec, here, self.standing)
+            body = trimmed(name, kind, spec, here, self.standing, self.store)
             body.features += glued_up_feature(body)
             corners = vertices(body.sharp)
             if pattern is not None and pattern.same(corners):
-                body.sharp, body.eased, body.features = pattern.sharp, pattern.eased, list(pattern.features)
+                body.sharp, body.past, body.easing = pattern.sharp, pattern.past, pattern.easing
+                body.features = list(pattern.features)
             else:
                 self._shape(body)
-                pattern = _Pattern(corners, body.sharp, body.eased, tuple(body.features))
+                pattern = _Pattern(corners, body.sharp, body.past, body.easing, tuple(body.features))
             bodies.extend(self._mirror(body, lead))
         taken = {body.name for others in self.standing.bodies.values() for body in others}
         for body in bodies:
@@ -193,6 +198,7 @@ class Builder:
             items,
             (float(size[0]), float(size[1]), float(size[2])),
             self._assemblies(),
+            self.store,
         )
 
     def _assemblies(self) -> tuple[AssemblyMade, ...]:
@@ -206,8 +212,8 @@ class Builder:
 
 def _apply(body: Body, shaped: Shaped) -> None:
     what = f"the {shaped.feature.kind} of {body.name}"
-    if shaped.eased is not None:
-        body.eased = shaped.eased
+    if shaped.easing is not None:
+        body.easing = shaped.easing
     else:
         body.cut(shaped.tools, what)
     if shaped.eased_tools:
@@ -215,8 +221,13 @@ def _apply(body: Body, shaped: Shaped) -> None:
     body.features.append(shaped.feature)
 
 
-def build(design: Design, progress: Progress = lambda _: None) -> tuple[Piece | None, tuple[Problem, ...]]:
-    """Build the piece. Problems name the part and the line; with an error there is no piece."""
-    builder = Builder(design, progress)
+def build(
+    design: Design, progress: Progress = lambda _: None, store: Store | None = None
+) -> tuple[Piece | None, tuple[Problem, ...]]:
+    """Build the piece. Problems name the part and the line; with an error there is no piece.
+
+    What is in the `store` already is not cut again.
+    """
+    builder = Builder(design, progress, store or Store())
     piece = builder.run()
     return piece, tuple(builder.problems)

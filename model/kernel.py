@@ -13,13 +13,18 @@ from dataclasses import dataclass
 
 import cadquery as cq
 import numpy as np
+from OCP.BRepAdaptor import BRepAdaptor_Curve
+from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 from OCP.BRepLib import BRepLib
+from OCP.gp import gp_Trsf
 
-from model.frames import Vector
+from model.frames import Matrix, Vector, location
+from model.once import once
 from plans.units import System, shown
 
 REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
 VOLUME_NOISE = 1e-3  # mm3
+CARRIED = "carried from"
 SMOOTH_ANGLE = 1e-4  # radians two faces may turn at an edge that still counts as smooth
 
 
@@ -71,23 +76,33 @@ def one_solid(shape: cq.Shape, what: str) -> cq.Solid:
     if len(solids) != 1:
         raise KernelFault(f"{what} leaves {'nothing' if not solids else f'{len(solids)} pieces'}")
     solid = solids[0]
-    if not solid.isValid() or solid.Volume() <= VOLUME_NOISE:
+    if not solid.isValid() or volume(solid) <= VOLUME_NOISE:
         raise KernelFault(f"{what} does not give a sound solid")
     return solid
 
 
 def cut(
-    solid: cq.Solid, tools: Iterable[cq.Shape], what: str, *, must_change: bool = True, near: float | None = None
+    solid: cq.Solid,
+    tools: Iterable[cq.Shape],
+    what: str,
+    *,
+    must_change: bool = True,
+    near: float | None = None,
+    in_turn: bool = False,
 ) -> cq.Solid:
     """`solid` less all `tools`. With `must_change`, tools that take nothing away are a fault.
 
     What lies within `near` (mm) counts as touching: tools swept along a free curve lie on it no better than that.
+    Tools that lie in each other are better taken away in turn: together they are cut with one another too.
     """
     cutters = list(tools)
-    before = solid.Volume()
-    result = one_solid(solid.cut(*cutters, tol=near), what)
-    after = result.Volume()
-    least = before - sum(tool.Volume() for tool in cutters) - VOLUME_NOISE
+    before = volume(solid)
+    left: cq.Shape = solid
+    for some in ([tool] for tool in cutters) if in_turn else [cutters]:
+        left = left.cut(*some, tol=near)
+    result = one_solid(left, what)
+    after = volume(result)
+    least = before - sum(volume(tool) for tool in cutters) - VOLUME_NOISE
     if after < least or after > before + VOLUME_NOISE:
         raise KernelFault(f"{what} gives a solid of the wrong volume")
     if must_change and before - after <= VOLUME_NOISE:
@@ -98,7 +113,7 @@ def cut(
 def fuse(solid: cq.Solid, other: cq.Shape, what: str) -> cq.Solid:
     """`solid` and `other` as one, without seams on faces that run on."""
     result = one_solid(solid.fuse(other).clean(), what)
-    if result.Volume() < solid.Volume() - VOLUME_NOISE:
+    if volume(result) < volume(solid) - VOLUME_NOISE:
         raise KernelFault(f"{what} gives a solid of the wrong volume")
     return result
 
@@ -129,6 +144,30 @@ def holds(solid: cq.Shape, point: cq.Vector) -> bool:
     return bool(cq.Solid(solid.wrapped).isInside(point, 1e-6))
 
 
+def carried(shape: cq.Shape, matrix: Matrix) -> cq.Shape:
+    """A shape carried by a 4 x 4 rigid `matrix`, which may mirror it; it remembers what it was made of."""
+    if np.linalg.det(matrix[:3, :3]) > 0:
+        there = shape.moved(location(matrix))
+    else:
+        trsf = gp_Trsf()
+        trsf.SetValues(*(float(value) for value in matrix[:3, :].flatten()))
+        there = cq.Shape.cast(BRepBuilderAPI_Transform(shape.wrapped, trsf, True).Shape())
+    there.__dict__[CARRIED] = (shape, matrix)
+    return there
+
+
+def carried_from(shape: cq.Shape) -> tuple[cq.Shape, Matrix] | None:
+    """What a shape was carried from, and by what motion."""
+    found: tuple[cq.Shape, Matrix] | None = shape.__dict__.get(CARRIED)
+    return found
+
+
+@once
+def volume(shape: cq.Shape) -> float:
+    """Volume in mm3, worked out once for a shape."""
+    return float(shape.Volume())
+
+
 def tell_smooth_edges(solid: cq.Solid) -> cq.Solid:
     """The same solid, its edges marked where two faces run on into each other: a cut leaves no such mark."""
     BRepLib.EncodeRegularity_s(solid.wrapped, SMOOTH_ANGLE)
@@ -138,6 +177,13 @@ def tell_smooth_edges(solid: cq.Solid) -> cq.Solid:
 def vertices(shape: cq.Shape) -> Vector:
     """Corner points (n x 3)."""
     return np.array([vertex.toTuple() for vertex in shape.Vertices()])
+
+
+def along_circle(edge: cq.Edge, count: int) -> Vector:
+    """Points spread evenly along an arc of a circle, its ends among them (count x 3)."""
+    curve = BRepAdaptor_Curve(edge.wrapped)
+    steps = np.linspace(curve.FirstParameter(), curve.LastParameter(), count)
+    return np.array([curve.Value(float(step)).Coord() for step in steps])
 
 
 def flat_faces(shape: cq.Shape) -> list[tuple[cq.Face, Plane]]:

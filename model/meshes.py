@@ -23,6 +23,9 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
+from model.kernel import carried_from
+from model.once import once
+
 Floats = npt.NDArray[np.float64]
 Ints = npt.NDArray[np.int64]
 
@@ -94,6 +97,13 @@ def mesh_of(solid: cq.Shape, tolerance: float = 0.05, angle: float = 0.2) -> Mes
         np.array(face_numbers, dtype=np.int64),
         np.array(flat, dtype=np.bool_),
     )
+
+
+@once
+def mesh_kept(solid: cq.Shape) -> Mesh:
+    """The triangles of `solid`, kept with it; those of a solid that was carried here are carried too."""
+    source = carried_from(solid)
+    return mesh_of(solid) if source is None else mesh_kept(source[0]).moved(source[1])
 
 
 def _faces(solid: cq.Shape) -> list[TopoDS_Face]:

@@ -48,18 +48,27 @@ class Flat:
 
 def candidate_pairs(meshes: Sequence[Mesh], grow: float = 0.3) -> list[tuple[int, int]]:
     """Pairs (i < j) whose boxes, each grown by half of `grow` mm, meet."""
-    if len(meshes) < 2:
+    return meeting_boxes(np.array([mesh.box for mesh in meshes]), grow)
+
+
+def meeting_boxes(boxes: Floats, grow: float) -> list[tuple[int, int]]:
+    """As `candidate_pairs`, of N x 2 x 3 boxes."""
+    if len(boxes) < 2:
         return []
-    low = np.array([m.box[0] for m in meshes])
-    high = np.array([m.box[1] for m in meshes])
+    low, high = boxes[:, 0], boxes[:, 1]
     apart = np.maximum(low[:, None] - high[None, :], low[None, :] - high[:, None]).max(axis=2)
     i, j = np.nonzero(np.triu(apart <= grow, k=1))
     return list(zip(i.tolist(), j.tolist(), strict=True))
 
 
+def boxes_meet(a: Floats, b: Floats, grow: float = 0.0) -> bool:
+    """Whether two boxes (2 x 3), each grown by half of `grow` mm, meet."""
+    return bool((a[0] - b[1] <= grow).all() and (b[0] - a[1] <= grow).all())
+
+
 def overlap_volume(a: Mesh, b: Mesh) -> float:
     """Volume (mm3) the two meshes share; curved fits are as coarse as their facets."""
-    if not candidate_pairs((a, b), 0.0):
+    if not boxes_meet(a.box, b.box):
         return 0.0
     return max(0.0, float((a.manifold ^ b.manifold).volume()))
 
@@ -105,7 +114,7 @@ def contact_area(a: Mesh, b: Mesh, reach: float = 0.25) -> float:
 
 def contact_patches(a: Mesh, b: Mesh, reach: float = 0.25) -> list[Patch]:
     """The areas where flat faces of `a` and `b` face each other within `reach` mm, largest first."""
-    if not candidate_pairs((a, b), 2 * reach):
+    if not boxes_meet(a.box, b.box, 2 * reach):
         return []
     flats_a, flats_b = flats(a), flats(b)
     if not flats_a or not flats_b:

@@ -8,13 +8,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass, field
 from functools import cached_property
+from itertools import product
 from typing import TYPE_CHECKING, Literal
 
+import numpy as np
+import numpy.typing as npt
+
+from model import kernel
+from model.eased import Eased
 from model.frames import Matrix, matrix_of
-from model.meshes import Mesh, mesh_of
-from model.overlap import Shared, candidate_pairs, shared
+from model.meshes import Mesh, mesh_kept, mesh_of
+from model.overlap import Shared, boxes_meet, meeting_boxes, shared
+from model.store import Store
 from plans.design import Design
-from plans.sides import Axis, Side
+from plans.sides import AXES, Axis, Side, third_axis
 from plans.spec import PartSpec
 
 if TYPE_CHECKING:
@@ -23,6 +30,7 @@ if TYPE_CHECKING:
     from model.sequence import Stage
 
 CLASH = 0.5  # mm3; a round peg of facets in a round hole of facets overlaps by less
+ROUGH = 0.01  # share by which the sizes of a part with curves may fall short of it: they are taken from points
 Point = tuple[float, float, float]
 Value = float | str | int | None
 
@@ -82,12 +90,12 @@ class Part:
     kind: str  # "leg"
     spec: PartSpec
     sharp: cq.Solid  # without eased arrises: drawings, checks
-    eased: cq.Solid  # with them: pictures, weight, STEP
     at: cq.Location  # standing frame -> piece
     length: tuple[float, float]  # extent along the grain in the standing frame (mm): the finished part
     width: tuple[float, float]
     thickness: tuple[float, float]
     features: tuple[Feature, ...]
+    easing: Eased | None = None  # nothing where no arris is eased
     like: tuple[Part, Matrix] | None = None  # a part that comes out exactly alike, and the motion onto this one
 
     @property
@@ -97,13 +105,48 @@ class Part:
         return b - a, d - c, f - e
 
     @cached_property
+    def eased(self) -> cq.Solid:
+        """The body with eased arrises, in its standing frame: pictures, weight, solid model.
+
+        Made when first asked for; of parts that come out alike one is made. Raises KernelFault where it cannot be.
+        """
+        if self.easing is None:
+            return self.sharp
+        if self.like is not None:
+            return kernel.one_solid(kernel.carried(self.like[0].eased, self.like[1]), "carrying an eased body")
+        return kernel.tell_smooth_edges(self.easing.solid)
+
+    @cached_property
+    def eased_volume(self) -> float:
+        """Of the eased body (mm3)."""
+        return float(self.eased.Volume()) if self.like is None else self.like[0].eased_volume
+
+    @cached_property
+    def eased_area(self) -> float:
+        """Surface of the eased body (mm2)."""
+        return float(self.eased.Area()) if self.like is None else self.like[0].eased_area
+
+    @cached_property
+    def reach(self) -> npt.NDArray[np.float64]:
+        """A box in the piece that holds the part, 2 x 3: from its sizes, and somewhat too large."""
+        own = {self.spec.runs: self.length, self.spec.thick: self.thickness}
+        own[third_axis(self.spec.runs, self.spec.thick)] = self.width
+        low, high = np.array([own[axis] for axis in AXES]).T
+        more = 1.0 + ROUGH * (high - low).max()
+        corners = np.array(list(product(*np.transpose([low - more, high + more]))))
+        there = corners @ (at := matrix_of(self.at))[:3, :3].T + at[:3, 3]
+        return np.array([there.min(axis=0), there.max(axis=0)])
+
+    @cached_property
     def own_mesh(self) -> Mesh:
         """The sharp body as triangles, in its standing frame; of parts that come out alike one only is meshed."""
-        return mesh_of(self.sharp) if self.like is None else self.like[0].own_mesh.moved(self.like[1])
+        return mesh_kept(self.sharp) if self.like is None else self.like[0].own_mesh.moved(self.like[1])
 
     @cached_property
     def own_eased_mesh(self) -> Mesh:
         """The same of the eased body."""
+        if self.easing is None:
+            return self.own_mesh
         return mesh_of(self.eased) if self.like is None else self.like[0].own_eased_mesh.moved(self.like[1])
 
     @cached_property
@@ -163,6 +206,10 @@ class FixingMade:
     last: bool = False  # fitted when all else is done
     pin: tuple[Point, Point] | None = None  # of a hinge: a point of its pin and the way it lies, as `solid` stands
 
+    def meshes(self) -> tuple[Mesh, ...]:
+        """The triangles of every one of them where it stands in the piece."""
+        return () if self.solid is None else tuple(mesh_kept(self.solid).moved(matrix_of(place)) for place in self.at)
+
     def solids(self) -> tuple[cq.Shape, ...]:
         """Every one of them where it stands in the piece."""
         return () if self.solid is None else tuple(self.solid.moved(place) for place in self.at)
@@ -207,12 +254,18 @@ class Piece:
     items: tuple[Item, ...]
     size: tuple[float, float, float]  # overall: left-right, front-back, up-down
     assemblies: tuple[AssemblyMade, ...] = ()
+    store: Store = field(default_factory=Store, compare=False, repr=False)  # what was cut to make it
 
     @cached_property
     def clashes(self) -> dict[tuple[str, str], Shared]:
         """Pairs of parts that share more than `CLASH` mm3 by their meshes, and what."""
-        names, meshes = list(self.parts), [part.mesh for part in self.parts.values()]
-        found = {(names[i], names[j]): shared(meshes[i], meshes[j]) for i, j in candidate_pairs(meshes, 0.0)}
+        parts = list(self.parts.values())
+        found = {}
+        # what stands far from everything else need not be turned into triangles
+        for i, j in meeting_boxes(np.array([part.reach for part in parts]), 0.0):
+            a, b = parts[i], parts[j]
+            if boxes_meet(a.mesh.box, b.mesh.box):
+                found[a.name, b.name] = shared(a.mesh, b.mesh)
         return {pair: both for pair, both in found.items() if both.volume > CLASH}
 
     @cached_property

@@ -220,13 +220,13 @@ def adhesives(piece: Piece) -> dict[str, int]:
 
 def finish_area(piece: Piece) -> float:
     """Surface of all parts (mm2)."""
-    return sum(float(part.eased.Area()) for part in piece.parts.values())
+    return sum(part.eased_area for part in piece.parts.values())
 
 
 def mass(part: Part) -> float | None:
     """Mass in kg, of wood at 12 % moisture; None for what is not in the tables."""
     known = density_of(part.spec)
-    return None if known is None else float(part.eased.Volume()) / 1e9 * known
+    return None if known is None else part.eased_volume / 1e9 * known
 
 
 def density_of(spec: PartSpec) -> float | None:

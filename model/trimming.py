@@ -16,6 +16,7 @@ from model.kernel import KernelFault, Plane, spell
 from model.piece import Callout, Feature, Operation
 from model.placing import Stand, Standing
 from model.slopes import slope_values
+from model.store import NOTHING, Store
 from plans.fields import CutTarget
 from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, Side
 from plans.spec import PartSpec
@@ -24,10 +25,12 @@ NEAR = 1e-6  # mm
 SHORT = 1e-3  # mm
 
 
-def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standing) -> Body:
+def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standing, store: Store) -> Body:
     """The blank of a part, cut to all it is `cut to`; not yet shaped."""
-    blank = kernel.box(-stand.half, stand.half)
-    body = Body(name, kind, spec, blank, blank, stand.at, Extents(-stand.half, stand.half))
+    box = kernel.box(-stand.half, stand.half)
+    past = NOTHING.after("blank", [box])
+    blank = store.given(past, lambda: box)
+    body = Body(name, kind, spec, blank, stand.at, Extents(-stand.half, stand.half), store=store, past=past)
     planes = {
         side: _short_of(_target_plane(body, side, target, standing), spec.gap.get(side, 0.0))
         for side, target in spec.cut_to.items()
@@ -35,8 +38,7 @@ def trimmed(name: str, kind: str, spec: PartSpec, stand: Stand, standing: Standi
     for side, plane in planes.items():
         local = body.local_plane(plane)
         _must_reach(body, side, local)
-        solid = kernel.cut(body.sharp, [kernel.beyond(local)], f"cutting the {side} of {name}", must_change=False)
-        body.sharp = body.eased = solid
+        body.cut([kernel.beyond(local)], f"cutting the {side} of {name}", must_change=False)
     body.blank = extents_of(body.sharp)
     _no_loose_end(body)
     for side, plane in planes.items():

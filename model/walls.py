@@ -2,10 +2,8 @@
 
 from __future__ import annotations
 
-import cadquery as cq
 import numpy as np
 
-from model import kernel
 from model.body import Body
 from model.frames import Vector
 from model.kernel import KernelFault, spell
@@ -19,10 +17,7 @@ NOISE = 0.01  # mm
 
 def last_wood(body: Body, point: Vector, direction: Vector) -> float:
     """How far along `direction` from `point` the part is left for good (mm, piece frame); 0 where it is never met."""
-    line = cq.Edge.makeLine(kernel.vector(point), kernel.vector(point + direction * kernel.REACH))
-    inside = body.world(body.sharp).intersect(line).Edges()
-    ends = [kernel.array(edge.positionAt(step)) for edge in inside for step in (0.0, 1.0)]
-    return max((float((end - point) @ direction) for end in ends), default=0.0)
+    return max((end for _, end in body.wood(point, direction)), default=0.0)
 
 
 def needs_wall(body: Body, what: str, points: list[Vector], direction: Vector, least: float = WALL) -> None:

@@ -8,7 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from model.frames import matrix_of
-from model.meshes import Mesh, mesh_of
+from model.meshes import Mesh, mesh_kept
 from model.overlap import candidate_pairs, common_volume, overlap_volume
 from model.piece import FixingMade, Piece
 from plans.problems import Problem
@@ -53,7 +53,7 @@ def _driven(piece: Piece) -> list[tuple[FixingMade, cq.Shape, Mesh]]:
     found = []
     for fixing in piece.fixings:
         if fixing.solid is not None:
-            mesh = mesh_of(fixing.solid)
+            mesh = mesh_kept(fixing.solid)
             found += [(fixing, fixing.solid.moved(at), mesh.moved(matrix_of(at))) for at in fixing.at]
     return found
 

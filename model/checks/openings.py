@@ -7,7 +7,7 @@ from dataclasses import dataclass
 import cadquery as cq
 
 from model.frames import location
-from model.meshes import Mesh, mesh_of
+from model.meshes import Mesh
 from model.opening import Opened, opening, turns_about
 from model.overlap import common_volume, overlap_volume
 from model.piece import AssemblyMade, Piece
@@ -52,9 +52,9 @@ def _things(piece: Piece, names: set[str]) -> list[_Thing]:
     parts = [part for name, part in piece.parts.items() if name in names]
     fitted = [fixing for fixing in piece.fixings if {fixing.through, fixing.into} <= names]
     return [_Thing(part.name, part.name, part.mesh, part.sharp.moved(part.at)) for part in parts] + [
-        _Thing(f"the {fixing.kind} on {fixing.through}", fixing.through, mesh_of(solid), solid)
+        _Thing(f"the {fixing.kind} on {fixing.through}", fixing.through, mesh, solid)
         for fixing in fitted
-        for solid in fixing.solids()
+        for solid, mesh in zip(fixing.solids(), fixing.meshes(), strict=True)
     ]
 
 

@@ -30,7 +30,7 @@ def check_with(piece: Piece, checks: dict[str, Check], known: set[str]) -> list[
         rounded = printed_design(piece.design, system)
         if rounded.spec == piece.design.spec:
             continue  # every number is printed as it is
-        rebuilt, problems = build(_sharp(rounded))
+        rebuilt, problems = build(_sharp(rounded), store=piece.store)
         if rebuilt is not None:
             problems = tuple(problem for check in checks.values() for problem in check(rebuilt))
         found += [_told(problem, system) for problem in problems if _key(problem) not in known]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import cadquery as cq
 
+from model.kernel import KernelFault
 from model.meshes import Mesh, mesh_of
 from model.piece import Part, Piece
 from plans.problems import Problem
@@ -28,14 +29,21 @@ def check(piece: Piece) -> list[Problem]:
 
 def _fault(part: Part) -> str:
     # the eased body is only looked at here and in pictures: coarse facets do, and are made many times faster
-    for solid, mesh in ((part.sharp, part.own_mesh), (part.eased, mesh_of(part.eased, *COARSE))):
+    try:
+        eased = part.eased
+    except KernelFault:
+        return "is not one sound solid where its arrises are eased"
+    bodies = [(part.sharp, part.own_mesh)]
+    if part.easing is not None:
+        bodies.append((eased, mesh_of(eased, *COARSE)))
+    for solid, mesh in bodies:
         if not solid.isValid() or len(solid.Solids()) != 1:
             return "is not one sound solid"
         noise = FLAT_NOISE if mesh.flat.all() else CURVED_NOISE
         # a part turned round all over loses more than that to its facets: look again with finer ones
         if _apart(mesh, solid, noise) and _apart(mesh_of(solid, *FINE), solid, noise):
             return "has faces that do not enclose its volume"
-    if part.eased.Volume() > part.sharp.Volume() * (1 + FLAT_NOISE):
+    if part.eased_volume > part.sharp.Volume() * (1 + FLAT_NOISE):
         return "has grown where its arrises are eased"
     return ""
 

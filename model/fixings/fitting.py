@@ -13,6 +13,7 @@ from model.body import Body, extents_of
 from model.frames import Vector, apply, nearest_side, round_point, turn
 from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, Operation, Value
+from model.probe import probe
 from model.recess import recess_sizes
 from model.shaping.hole import bore, centre_sizes
 from plans.library import Bought, screw, species
@@ -20,6 +21,7 @@ from plans.library import Bought, screw, species
 CLEAR = 1.0  # mm a tool stands out of the face
 LEAST_WALL = 2.0  # mm of wood that must be left round a hole, and behind one that is not bored through
 NEAR = 0.01  # mm
+AT_ONCE = 1e-4  # mm: wood that begins so near a point has the point in it
 SLACK = 0.05  # mm a plain solid is thinner all round than the hole it stands in
 
 
@@ -120,12 +122,7 @@ def _ways(inward: Vector) -> list[Vector]:
 
 def _wood(body: Body, point: Vector, way: Vector) -> float:
     """How far one goes from a point (standing frame) through solid wood (mm); 0 where it starts in the open."""
-    line = cq.Edge.makeLine(kernel.vector(point), kernel.vector(point + way * kernel.REACH))
-    for edge in body.sharp.intersect(line).Edges():
-        ends = [np.array(vertex.toTuple()) for vertex in edge.Vertices()]
-        if any(np.linalg.norm(end - point) < 1e-4 for end in ends):
-            return float(edge.Length())
-    return 0.0
+    return next((end - begin for begin, end in probe(body.sharp).wood(point, way) if begin < AT_ONCE), 0.0)
 
 
 def let_in(body: Body, tools: Sequence[cq.Shape], outward: Vector, purpose: str, other: Body) -> None:

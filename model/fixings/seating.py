@@ -5,10 +5,8 @@ from __future__ import annotations
 from collections.abc import Iterator
 from dataclasses import dataclass
 
-import cadquery as cq
 import numpy as np
 
-from model import kernel
 from model.body import Body
 from model.frames import Matrix, Vector, apply, axis_vector, placing
 from model.kernel import KernelFault, spell
@@ -85,10 +83,7 @@ def _seat(upper: Body, lower: Body, patch: Patch) -> Seat:
 
 def depth_behind(body: Body, point: Vector, direction: Vector) -> float:
     """How much wood of `body` lies between a point on its face and the open air, against `direction` (mm)."""
-    start, end = point - direction * INSIDE, point - direction * kernel.REACH
-    line = cq.Edge.makeLine(kernel.vector(start), kernel.vector(end))
-    inside = body.world(body.sharp).intersect(line).Edges()
-    return float(sum(edge.Length() for edge in inside)) + INSIDE
+    return sum(end - begin for begin, end in body.wood(point - direction * INSIDE, -direction)) + INSIDE
 
 
 def must_hold(lower: Body, point: Vector, direction: Vector, bite: float, what: str) -> None:

@@ -10,9 +10,10 @@ import numpy as np
 
 from model import kernel
 from model.body import Body, extents_of
-from model.frames import Vector, nearest_side, round_point, side_vector
+from model.frames import Vector, apply, nearest_side, round_point, side_vector
 from model.kernel import Plane
 from model.piece import Callout, Feature, Operation, Point, Value
+from model.probe import probe
 from model.recess import recess_sizes
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDES, Side
 
@@ -46,8 +47,8 @@ def end_plane(body: Body, end: Side) -> tuple[cq.Face, Plane] | None:
 
 def met_by(plane: Plane, others: list[Body]) -> Body | None:
     """The part of `others` that lies right behind the middle of an end face."""
-    probe = kernel.vector(plane.point + plane.normal * TOUCH)
-    return next((other for other in others if kernel.holds(other.world(other.sharp), probe)), None)
+    behind = plane.point + plane.normal * TOUCH
+    return next((other for other in others if probe(other.sharp).holds(apply(other.back, behind))), None)
 
 
 def crossings(first: list[Body], second: list[Body]) -> Iterator[tuple[Body, Body, cq.Solid]]:
@@ -121,9 +122,7 @@ def sink(
 
     `hint` points out of the piece where the recess opens; with `seen_open` its callout stands on that side.
     """
-    before = body.sharp
-    body.cut([body.local(tool) for tool in tools], f"the {name} in {body.name} for {other.name}")
-    taken = before.cut(body.sharp)
+    taken = body.taken([body.local(tool) for tool in tools], f"the {name} in {body.name} for {other.name}")
     reach = extents_of(taken)
     opens = opening_side(body, reach.low, reach.high, hint)
     sizes = recess_sizes(body, reach.low, reach.high, opens, name)

@@ -126,11 +126,8 @@ def tongue_solid(seam: Seam, low: Vector, high: Vector, reach: float, room: floa
 
 def wood_along(solid_of: Body, frame: Body, start: Vector, direction: Vector) -> float:
     """Thickness (mm) of one part's wood from a point in a direction, both in the standing frame of another part."""
-    begin = kernel.vector(apply(frame.at, start))
-    end = begin + kernel.vector(turn(frame.at, direction)) * kernel.REACH
-    pieces = cq.Edge.makeLine(begin, end).intersect(solid_of.world(solid_of.sharp)).Edges()
-    near = [edge.Length() for edge in pieces if (edge.Center() - begin).Length - edge.Length() / 2 < NOTHING]
-    return float(near[0]) if near else 0.0
+    ahead = solid_of.wood(apply(frame.at, start), turn(frame.at, direction))
+    return next((end - begin for begin, end in ahead if begin < NOTHING), 0.0)
 
 
 def wall_behind(seam: Seam, reach: float) -> float:

@@ -11,6 +11,7 @@ from OCP.StdFail import StdFail_NotDone
 
 from model import kernel
 from model.body import Body
+from model.eased import Mark, mark_of, ready
 from model.kernel import KernelFault
 from model.meshes import Mesh, mesh_of
 from model.piece import Callout, Feature, Operation, Value
@@ -41,18 +42,21 @@ def ease(
     if stop:
         tools = [_stopped(body, arris, size, stop) for arris in found]
         solid = kernel.cut(body.eased, tools, f"the {kind} of {body.name}")
+        marks = [mark_of(tool) for tool in tools]
     else:
         solid = _by_kernel(body, found, size, form) or _by_cutters(body, kind, found, size, form)
+        marks = [Mark(arris.middle, f"{kind} {size:.6g}", arris.length) for arris in found]
     values: dict[str, Value] = {"arrises": "; ".join(wanted), "size": size, **stop_values(stop or {})}
     middle = body.blank.middle()
     point = (float(middle[0]), float(middle[1]), float(middle[2]))
     callout = Callout(kind, dict(values), point, body.datum_side(body.thick))
-    return Shaped("easing", (), Feature(kind, "shaping", (), (callout,), Operation(kind, dict(values))), solid)
+    feature = Feature(kind, "shaping", (), (callout,), Operation(kind, dict(values)))
+    return Shaped("easing", (), feature, ready(solid, (*body.marks, *marks)))
 
 
 def _by_kernel(body: Body, found: list[Arris], size: float, form: Form) -> cq.Solid | None:
     """The kernel's fillet or chamfer; None where it fails, which it may do without saying so."""
-    if body.eased is not body.sharp:
+    if body.easing is not None:
         return None  # eased once already: its arrises are no longer those of the sharp body
     edges = [arris.edge for arris in found]
     try:

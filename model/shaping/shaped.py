@@ -5,6 +5,7 @@ from typing import Literal
 
 import cadquery as cq
 
+from model.eased import Eased
 from model.piece import Feature
 
 Stage = Literal["outline", "easing", "sunk"]
@@ -15,11 +16,11 @@ STAGES: tuple[Stage, ...] = ("outline", "easing", "sunk")
 class Shaped:
     """`tools` lie in the part's standing frame, and cut both bodies; `eased_tools` cut the eased one further.
 
-    Easing gives the `eased` body ready made, and leaves the sharp one.
+    Easing gives the eased body ready made, and leaves the sharp one.
     """
 
     stage: Stage
     tools: tuple[cq.Shape, ...]
     feature: Feature
-    eased: cq.Solid | None = None
+    easing: Eased | None = None
     eased_tools: tuple[cq.Shape, ...] = ()

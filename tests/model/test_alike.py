@@ -8,6 +8,7 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from model.alike import group_alike, mark, match
+from model.eased import Mark, ready
 from model.frames import matrix_of
 
 
@@ -27,9 +28,19 @@ def leg(hand: int = 1) -> cq.Solid:
     return solid(blank)
 
 
+MARKS = (Mark(np.zeros(3), "round over 2", 1.0),)
+
+
 def part(shape: cq.Solid, kind="rail", wood="ash", runs="left-right", sharp=None, stock=None):
     spec = SimpleNamespace(made_of=wood, runs=runs, stock=stock)
-    return SimpleNamespace(name=kind, kind=kind, spec=spec, sharp=sharp or shape, eased=shape)
+    return SimpleNamespace(
+        name=kind,
+        kind=kind,
+        spec=spec,
+        sharp=sharp or shape,
+        eased=shape,
+        easing=None if sharp is None else ready(shape, MARKS),
+    )
 
 
 def carried(a: cq.Solid, matrix: np.ndarray) -> cq.Shape:
@@ -150,6 +161,12 @@ def test_sharp_twins_must_agree_too():
     other = solid(plate.cut(box(5, 5, 5)))
     items = group_alike({"a": part(plate), "b": part(plate, sharp=other)}, ["a", "b"])
     assert len(items) == 2
+
+
+def test_easing_that_was_cut_away_again_tells_nothing_apart():
+    plate = box(200, 100, 20)
+    (item,) = group_alike({"a": part(plate), "b": part(plate, sharp=plate)}, ["a", "b"])
+    assert item.quantity == 2
 
 
 def test_marks_go_on_after_z():

@@ -9,6 +9,7 @@ import pytest
 from model.build import build
 from model.checks import CHECKS, check_fit
 from model.codes import CODES
+from model.eased import ready
 from plans.codes import CODES as READING_CODES
 from plans.problems import Problem, has_errors
 from plans.resolve import read_design
@@ -72,6 +73,6 @@ def test_solid_that_is_not_sound(shaped, built) -> None:
     assert not check_fit(piece)
     two = cq.Compound.makeCompound([peg.sharp, peg.sharp.moved(cq.Location((0, 50, 0)))])
     grown = cq.Solid.makeBox(100, 30, 21)
-    for wrong in (replace(peg, sharp=two), replace(peg, eased=grown)):
+    for wrong in (replace(peg, sharp=two), replace(peg, easing=ready(grown, ()))):
         (problem,) = check_fit(replace(piece, parts={"peg": wrong}))
         assert (problem.code, problem.parts, problem.place.line) == ("unsound-solid", ("peg",), 9)

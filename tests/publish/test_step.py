@@ -34,7 +34,7 @@ def leg(hand: int) -> cq.Solid:
 def part(name: str, kind: str, shape: cq.Solid, at: tuple[float, float, float], runs: str, turn: float = 0):
     where = cq.Location(cq.Vector(*at), cq.Vector(0, 0, 1), turn)
     spec = SimpleNamespace(made_of="ash", runs=runs, stock=None)
-    return SimpleNamespace(name=name, kind=kind, spec=spec, sharp=shape, eased=shape, at=where)
+    return SimpleNamespace(name=name, kind=kind, spec=spec, sharp=shape, eased=shape, easing=None, at=where)
 
 
 def small_piece(plan: str = "Little bench", maker: str = "A. Maker"):
