@@ -9,6 +9,7 @@ from model.screws import Driven, driven, room, withdrawal
 from plans.library import species
 from plans.problems import Problem
 
+COVER = 2.0  # mm of wood over the point
 GRAVITY = 9.80665  # N/kg
 SHARE = 0.6  # of the wood there is: a top is screwed on from below with no more (common practice)
 DIAMETERS = 6.0  # least penetration of the main member for a full value, NDS 2018 section 12.1 (from memory)
@@ -18,7 +19,7 @@ def check(piece: Piece) -> list[Problem]:
     """Screws with less length in the lower part than is due."""
     found = []
     for screw in driven(piece):
-        due = min(DIAMETERS * screw.diameter, SHARE * room(piece, screw))
+        due = _due(screw, room(piece, screw))
         if screw.bite >= due - 0.05:
             continue
         found.append(
@@ -34,6 +35,12 @@ def check(piece: Piece) -> list[Problem]:
             )
         )
     return once_a_kind(piece, found)
+
+
+def _due(screw: Driven, wood: float) -> float:
+    """Length of thread that is wanted in the lower part, of which there is so much `wood` (mm)."""
+    full = DIAMETERS * screw.diameter
+    return full if wood >= full + COVER else SHARE * wood
 
 
 def _bears(piece: Piece, screw: Driven) -> str:
