@@ -23,9 +23,9 @@ from publish.writers.cut_list_csv import cut_list_csv
 from publish.writers.manifest import Counts, Published, manifest
 from publish.writers.pdf import Document, write_pdf
 from publish.writers.step import write_step
+from publish.writers.template_files import LANGUAGES, tiled_templates, whole_templates
 
 Progress = Callable[[str], None]
-LANGUAGES: dict[System, str] = {"inch": "en-US", "mm": "en-GB"}
 
 
 def publish(
@@ -60,6 +60,9 @@ def _write(
         progress(f"setting the pages in {system}")
         edition = Edition(piece, build_steps, drawn, design.units(system))
         files += _edition(edition, folder)
+        files += tiled_templates(edition, folder)
+    progress("drawing the templates")
+    files += whole_templates(Edition(piece, build_steps, drawn, design.units()), folder)
     progress("writing the solid model")
     name = f"{design.stem}.step"
     write_step(piece, folder / name, {part.spec.made_of: tint_of(part.spec) for part in piece.parts.values()})

@@ -101,11 +101,11 @@ class Edition:
         return f"part-{item.mark}"
 
 
-def sheets(edition: Edition, leaves: list[Leaf]) -> list[Sheet]:
-    """Number the pages and put the frame round each."""
+def sheets(edition: Edition, leaves: list[Leaf], of: int | None = None) -> list[Sheet]:
+    """Number the pages and put the frame round each; `of`: how many there are, where others follow."""
     made = []
     for number, leaf in enumerate(leaves, start=1):
-        info = replace(leaf.info, sheet=number, sheets=len(leaves))
+        info = replace(leaf.info, sheet=number, sheets=of or len(leaves))
         framed = _surround(edition, leaf, info)
         records = (*framed.records, *leaf.body) if framed else leaf.body
         made.append(Sheet(leaf.key, leaf.title, edition.paper, records, leaf.level, str(number)))
