@@ -159,12 +159,45 @@ class Spacing:
 
 
 @dataclass(frozen=True)
+class Colours:
+    """What a maker may colour: headings and titles, and the bands behind the heads of tables."""
+
+    headings: Colour = BLACK
+    bands: Colour = (0.93, 0.93, 0.92)
+
+
+@dataclass(frozen=True)
+class Logo:
+    """A picture: `pixels` is rows of 8-bit RGB from the top, `columns` x `rows`."""
+
+    columns: int
+    rows: int
+    pixels: bytes
+
+    def within(self, width: float, height: float) -> tuple[float, float]:
+        """Its width and height (mm), as large as fits."""
+        scale = min(width / self.columns, height / self.rows)
+        return self.columns * scale, self.rows * scale
+
+
+@dataclass(frozen=True)
+class Imprint:
+    """The maker's own words and picture on every sheet."""
+
+    name: str = ""
+    licence: str = ""
+    logo: Logo | None = None
+
+
+@dataclass(frozen=True)
 class HouseStyle:
-    """Everything that makes a sheet look like ours; one object, handed down."""
+    """Everything that makes a sheet look like ours, or like the maker's; one object, handed down."""
 
     pens: Pens = HOUSE_PENS
     lettering: Lettering = Lettering()
     spacing: Spacing = Spacing()
+    colours: Colours = Colours()
+    imprint: Imprint = Imprint()
     reading: Reading = "upright"
     """Values on vertical dimension lines: "upright" (all read from the bottom) or "aligned" (from the right)."""
 

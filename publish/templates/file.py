@@ -7,8 +7,10 @@ from collections.abc import Callable
 from model.loops import Flat
 from model.templates import Template, templates
 from publish.drawing.box import Segment
+from publish.drawing.imprint import BASELINE, licence_line
+from publish.drawing.lettering import fit, set_text
 from publish.drawing.records import Record, Sheet
-from publish.drawing.style import POINT, Paper
+from publish.drawing.style import GREY, POINT, Paper, points
 from publish.edition import Edition, sheets
 from publish.templates import key_maps
 from publish.templates.ink import every_line
@@ -18,6 +20,7 @@ from publish.templates.tiles import AIR, Grid, Tile, core, grid
 from publish.words.templates import serves_in_short, title
 
 Cutting = Callable[[Template, Edition], tuple[Paper, Grid]]
+CAPTION, LEAST = points(6.5), points(5.0)
 # ISO 216, and ANSI Y14.1 sizes A to E (from memory); mm, lying
 LARGE: dict[str, tuple[tuple[str, float, float], ...]] = {
     "inch": (
@@ -96,11 +99,21 @@ def _sheet(edition: Edition, sheeted: Sheeted, tile: Tile, paper: Paper, total: 
     records = [
         *tile_records(sheeted, tile, paper, total, edition.style),
         *sizes,
+        *licence_line(paper, edition.style),
+        *_plan_line(edition, paper),
         *name_records(template, sheeted.title, bool(part.spec.wood), inner, shift, taken, edition.style),
         *end_records(template, inner, shift, sheeted.lines, edition.style),
     ]
     level = 0 if tile is sheeted.grid.tiles[0] else None
     return Sheet(f"template-{number}", sheeted.title, paper, tuple(records), level, str(number))
+
+
+def _plan_line(edition: Edition, paper: Paper) -> list[Record]:
+    """Which plan a sheet belongs to, whose it is and which revision, at its very foot: sheets go astray."""
+    info, edge = edition.info("", ""), paper.box.grown(-EDGE)
+    words = "   ·   ".join((info.project, info.maker, f"Revision {info.revision}"))
+    said, size = fit(words, edge.width * (0.27 if edition.style.imprint.licence else 1.0), CAPTION, LEAST)
+    return set_text(said, edge.right, BASELINE, size, anchor="right", colour=GREY)
 
 
 def _boxes(records: list[Record], shift: Flat) -> list[Segment]:
