@@ -88,7 +88,7 @@ def _head(sheeted: Sheeted, tile: Tile, paper: Paper, total: int, style: HouseSt
     name, size = fit(sheeted.title, room, letters.heading, points(8.0), "bold")
     served, small = fit(sheeted.served, room, letters.small, points(6.0))
     records: list[Record] = [
-        *set_text(name, edge.left, edge.top - 4.6, size, "bold"),
+        *set_text(name, edge.left, edge.top - 4.6, size, "bold", colour=style.colours.headings),
         *set_text(served, edge.left, edge.top - 9.6, small, colour=GREY),
     ]
     right = edge.right - (KEY[0] + 3.0 if many else 0.0)

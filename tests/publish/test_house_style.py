@@ -5,11 +5,13 @@ from __future__ import annotations
 import io
 from dataclasses import replace
 from itertools import combinations
+from pathlib import Path
 
 import pypdf
 import pytest
+from pypdf.generic import ContentStream
 
-from plans.house import TEXT_CONTRAST, WHITE, contrast
+from plans.house import LINE_CONTRAST, TEXT_CONTRAST, WHITE, contrast
 from publish.drawing.records import Image, Label, Record, Sheet
 from publish.drawing.style import A4, HOUSE, LETTER, Colours, HouseStyle, Imprint, Logo, Paper
 from publish.drawing.title_block import Framed, SheetInfo, frame, text_page
@@ -81,3 +83,29 @@ def test_our_own_colours_are_legible_in_black_and_white() -> None:
     for colour in (GREY, CAUTION, HOUSE.colours.headings):
         assert contrast(colour, WHITE) >= TEXT_CONTRAST
     assert contrast(HOUSE.colours.bands, (0.0, 0.0, 0.0)) >= 12
+
+
+def test_no_line_is_thinner_than_the_standard_allows_or_too_pale(rail_set: Path) -> None:
+    """ISO 128-2: no line below 0.18 mm, wide to narrow 2:1 (from memory); WCAG 2.1: 3:1 for what must be seen.
+
+    Read from the operators of the pages: w sets a width, RG and G the colour of lines, S draws (PDF 1.7, 8.4 and 8.5).
+    """
+    for path in sorted(rail_set.glob("*.pdf")):
+        widths, colours = set(), set()
+        for page in pypdf.PdfReader(path, strict=True).pages:
+            content = page.get_contents()
+            assert content is not None
+            width, colour = 1.0, (0.0, 0.0, 0.0)
+            for operands, operator in ContentStream(content, None).operations:
+                if operator == b"w":
+                    width = float(operands[0]) / 72 * 25.4
+                elif operator == b"RG":
+                    colour = tuple(float(value) for value in operands)
+                elif operator == b"G":
+                    colour = (float(operands[0]),) * 3
+                elif operator in (b"S", b"s", b"B", b"b"):
+                    widths.add(round(width, 3))
+                    colours.add(colour)
+        assert min(widths) >= 0.18, path.name
+        assert all(contrast(colour, WHITE) >= LINE_CONTRAST for colour in colours), (path.name, colours)
+    assert HOUSE.pens.visible.width == pytest.approx(2 * HOUSE.pens.dimension.width)
