@@ -23,7 +23,7 @@ COMPOUND = 1.0  # degrees both angles of a compound end must have; less is a saw
 LARGER = 1.005  # the far side is drawn where it is larger than the near one by this share
 ALIKE = 0.02  # mm; templates that differ by less are one
 BORED = {"hole", "fitting hole", "dowel hole"}  # what is bored where it is marked; others are bored through a part
-SAWN = {"taper": "taper", "arc": "curve", "curve": "curve", "relieved ends": "curve"}
+SAWN = {"taper": "taper", "arc": "curve", "curve": "curve", "relieved ends": "shaped ends"}
 TURNED = "turned profile"
 
 

@@ -75,7 +75,7 @@ def _map(edition: Edition, sheeted: Sheeted, width: float) -> tuple[list[Record]
         cell = _box(*across, *up)
         records.append(rectangle(cell, pens.hidden))
         records += _numbered(str(sheeted.number(tile)), cell, lines, letters.small)
-    records += drawn(template, view, (0.0, -view.height * scale), replace(pens, visible=pens.cell), scale)
+    records += drawn(template, view, (0.0, -view.height * scale), replace(pens, visible=pens.pictorial), scale)
     return records, view.height * scale
 
 

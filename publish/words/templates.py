@@ -102,11 +102,20 @@ def where_to_find(edition: Edition) -> str:
     if not found:
         return ""
     marks = list(dict.fromkeys(mark for template in found for mark in template.marks))
-    tiled = file_name(piece, PAPER_WORDS[edition.units.name])
     return (
-        f"Full-size templates of {listed(marks)} are in {tiled} (sheets to tape together), in "
-        f"{file_name(piece, 'whole')} (each on one large sheet) and as DXF. Print them at 100 %."
+        f"Full-size templates of {listed(marks)} come in files of their own: templates-"
+        f"{PAPER_WORDS[edition.units.name]}.pdf (sheets to tape together), templates-whole.pdf (each on one large "
+        "sheet) and DXF. Print them at 100 %."
     )
+
+
+def on_the_sheet(piece: Piece, mark: str) -> list[str]:
+    """The note on the sheet of a part that has templates: of which sides."""
+    sides = dict.fromkeys(use.side for made in templates(piece) for use in made.uses if use.mark == mark)
+    if not sides:
+        return []
+    what = "A full-size template" if len(sides) == 1 else "Full-size templates"
+    return [f"{what} of the {listed(sides)}: see the file of templates."]
 
 
 def dxf_words(piece: Piece, template: Template) -> str:

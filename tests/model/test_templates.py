@@ -3,13 +3,14 @@
 import math
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 from shapely.geometry import Polygon
 
 from model.loops import Loop, Stretch, ring
-from model.outlines import NEAR, arc_through
-from model.templates import same_shape, template, templates, turned_over, wanted
+from model.outlines import NEAR, arc_through, faces_towards
+from model.templates import lie_of, same_shape, template, templates, turned_over, wanted
+from plans.sides import SIDES
 
 POINT = st.tuples(st.floats(-500, 500), st.floats(-500, 500))
 CURVE = "[{along: 0, in: 40}, {along: 120, in: 12}, {along: 190, in: 30}, {along: 300, in: 5}]"
@@ -59,6 +60,48 @@ def test_the_outline_is_the_face_of_the_solid(shaped, name):
     assert made.size == pytest.approx((box.xlen, box.ylen), abs=0.01)
     assert made.bounds[:2] == pytest.approx((0, 0), abs=1e-9)
     assert len(made.holes) == (6 if name == "holes" else 0)
+
+
+def test_every_flat_face_of_the_bench_comes_out_whole(bench_piece):
+    """Compound ends, mortises, notches, pockets: each outline closes, and holds the area the kernel finds."""
+    faces = 0
+    for part in bench_piece.parts.values():
+        for side in SIDES:
+            for face in faces_towards(part, lie_of(part, side)):
+                faces += 1
+                assert face.rim.area - sum(loop.area for loop in face.openings) == pytest.approx(face.area, rel=1e-4)
+                for loop in (face.rim, *face.openings):
+                    ends = [s.end for s in loop.stretches]
+                    assert all(math.dist(ends[n - 1], s.start) < 1e-6 for n, s in enumerate(loop.stretches))
+    assert faces > 100
+
+
+@settings(deadline=None, max_examples=25)
+@given(
+    st.sampled_from(["hollow", "crown"]),
+    st.integers(2, 30),
+    st.integers(0, 40),
+    st.integers(10, 35),
+    st.sampled_from([("left-right", "up-down"), ("up-down", "front-back"), ("front-back", "left-right")]),
+)
+def test_arcs_and_holes_of_any_size_lie_any_way(shaped, bend, rise, flat, inset, lies):
+    """What is left of a board: less a segment of a circle (closed formula), and five bored holes."""
+    runs, thick = lies
+    ends = {"left-right": ("left", "right"), "front-back": ("front", "back"), "up-down": ("bottom", "top")}
+    (edge, far), (seen, _) = ends[({*ends} - {runs, thick}).pop()], ends[thick]
+    flat = flat if bend == "hollow" else 0
+    arc = f"{{arc: {{edge: {edge}, bend: {bend}, rise: {rise}" + (f", flat: {flat}}}}}" if flat else "}}")
+    hole = f"{{hole: {{side: {seen}, diameter: 6, count: 5, spacing: 30, at: {{{far}: {inset}}}}}}}"
+    part = shaped(f"{arc}, {hole}", (300.0, 80.0, 20.0), runs, thick)
+    (side,) = wanted(part)
+    made = template(part, side, ("holes",))
+    half = 150 - flat
+    radius = (half**2 + rise**2) / (2 * rise)
+    segment = radius**2 * math.acos((radius - rise) / radius) - (radius - rise) * half
+    taken = segment if bend == "hollow" else 300 * rise - segment
+    assert made.outline[0].area == pytest.approx(300 * 80 - taken, rel=1e-6)
+    assert len(made.holes) == 5 and {round(d, 6) for _, d in made.holes} == {6.0}
+    assert made.size == pytest.approx((300, 80), abs=1e-6)
 
 
 def test_a_free_curve_is_followed_closely(shaped):
