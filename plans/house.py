@@ -56,7 +56,7 @@ def _against(ground: Colour, least: float, what: str, way: str) -> BeforeValidat
         colour = _colour(raw)
         found = contrast(colour, ground)
         if found < least:
-            message = f"{what} in this colour cannot be read in black and white: contrast {found:.1f}, {least:g} needed"
+            message = f"{what} this colour cannot be read in black and white: contrast {found:.1f}, {least:g} needed"
             raise refused("faint-colour", message, f"take a {way} one")
         return colour
 
@@ -67,9 +67,11 @@ def _hexadecimal(what: str) -> WithJsonSchema:
     return WithJsonSchema({"type": ["string", "number"], "title": what, "description": "six hexadecimal digits"})
 
 
-TextColour = Annotated[Colour, _against(WHITE, TEXT_CONTRAST, "text", "darker"), _hexadecimal("a dark colour")]
-LineColour = Annotated[Colour, _against(WHITE, LINE_CONTRAST, "a line", "darker"), _hexadecimal("a dark colour")]
-BandColour = Annotated[Colour, _against(BLACK, BAND_CONTRAST, "black text", "lighter"), _hexadecimal("a light colour")]
+TextColour = Annotated[Colour, _against(WHITE, TEXT_CONTRAST, "text in", "darker"), _hexadecimal("a dark colour")]
+LineColour = Annotated[Colour, _against(WHITE, LINE_CONTRAST, "a line in", "darker"), _hexadecimal("a dark colour")]
+BandColour = Annotated[
+    Colour, _against(BLACK, BAND_CONTRAST, "black text on", "lighter"), _hexadecimal("a light colour")
+]
 LicenceLine = Annotated[str, StringConstraints(min_length=1, max_length=_LINE_LONG)]
 
 

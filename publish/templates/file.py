@@ -94,15 +94,18 @@ def _sheet(edition: Edition, sheeted: Sheeted, tile: Tile, paper: Paper, total: 
     inner = core(tile, sheeted.grid.columns, sheeted.grid.rows)
     shift = area.left - tile.window.left, area.bottom - tile.window.bottom
     part = edition.piece.parts[template.part]
-    sizes = hole_records(template, edition.drill, inner, shift, sheeted.lines, edition.style)
-    taken = [*sheeted.lines, *_boxes(sizes, shift)]
+    style, taken = edition.style, sheeted.lines
+    words = hole_records(template, edition.drill, inner, shift, taken, style)
+    taken = [*taken, *_boxes(words, shift)]
+    name = name_records(template, sheeted.title, bool(part.spec.wood), inner, shift, taken, style)
+    taken = [*taken, *_boxes(name, shift)]
     records = [
-        *tile_records(sheeted, tile, paper, total, edition.style),
-        *sizes,
-        *licence_line(paper, edition.style),
+        *tile_records(sheeted, tile, paper, total, style),
+        *words,
+        *name,
+        *end_records(template, inner, shift, taken, style),
+        *licence_line(paper, style),
         *_plan_line(edition, paper),
-        *name_records(template, sheeted.title, bool(part.spec.wood), inner, shift, taken, edition.style),
-        *end_records(template, inner, shift, sheeted.lines, edition.style),
     ]
     level = 0 if tile is sheeted.grid.tiles[0] else None
     return Sheet(f"template-{number}", sheeted.title, paper, tuple(records), level, str(number))

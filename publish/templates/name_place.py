@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Iterator
+from itertools import product
 
 from model.loops import Flat
 from model.templates import Template
@@ -12,7 +13,6 @@ from publish.drawing.records import Line, Record, arrow_head
 from publish.drawing.style import GREY, HouseStyle
 from publish.drawing.typeface import CAP_HEIGHT
 from publish.templates.ink import CROSS, clear, near
-from publish.templates.tiles import OVERLAP
 
 ARROW = 26.0  # mm, the arrow along the grain
 SIZES = (5.0, 4.0, 3.2, 2.6)  # mm, the em
@@ -26,11 +26,12 @@ def name_records(
     """The name in one line, an arrow along the grain after it, in the largest letters that find a place in `inner`."""
     left, bottom, right, top = template.bounds
     room = Box(max(left, inner.left), max(bottom, inner.bottom), min(right, inner.right), min(top, inner.top))
-    for size in SIZES:
-        wide = text_width(words, size, "semibold") + (ARROW + 4.0 if grain else 0.0)
-        box = free_box(template, room.grown(-OVERLAP / 4), wide, size * CAP_HEIGHT, lines)
+    # small pieces have their name without the arrow
+    for arrow, size in product((True, False) if grain else (False,), SIZES):
+        wide = text_width(words, size, "semibold") + (ARROW + 4.0 if arrow else 0.0)
+        box = free_box(template, room.grown(-_CLEAR), wide, size * CAP_HEIGHT, lines)
         if box is not None:
-            return _set(words, grain, size, box.moved(*shift), style)
+            return _set(words, arrow, size, box.moved(*shift), style)
     return []
 
 

@@ -34,9 +34,9 @@ def dxf_name(piece: Piece, template: Template) -> str:
 
 
 def title(piece: Piece, template: Template) -> str:
-    """`C  Leg, front`; the sides are told apart below where there are several: `A, B  Leg`."""
+    """`C  Leg, front face`; the faces are told apart below where there are several: `A, B  Leg`."""
     sides = {use.side for use in template.uses}
-    side = f", {sides.pop()}" if len(sides) == 1 else ""
+    side = f", {sides.pop()} face" if len(sides) == 1 and not template.cut else ""
     return f"{', '.join(template.marks)}  {capital(called(piece, template))}{side}"
 
 
@@ -62,13 +62,13 @@ def serves(template: Template) -> list[str]:
     many = len(template.uses) > 1
     if not many and len(template.uses[0].as_drawn) + len(template.uses[0].turned_over) == 1:
         return []
-    return [f"{use.mark}, {use.side}: {_parts(use)}" if many else capital(_parts(use)) for use in template.uses]
+    return [f"{use.mark}, {use.side} face: {_parts(use)}" if many else capital(_parts(use)) for use in template.uses]
 
 
 def serves_in_short(template: Template) -> str:
     """The same in one line for the head of a sheet; where that would be long, where to find it."""
     if len(template.uses) > 1:
-        return f"Serves {number(len(template.uses))} sides of {listed(template.marks)}: the first sheet says which"
+        return f"Serves {number(len(template.uses))} faces of {listed(template.marks)}: the first sheet says which"
     return "".join(serves(template))
 
 
@@ -114,8 +114,8 @@ def on_the_sheet(piece: Piece, mark: str) -> list[str]:
     sides = dict.fromkeys(use.side for made in templates(piece) for use in made.uses if use.mark == mark)
     if not sides:
         return []
-    what = "A full-size template" if len(sides) == 1 else "Full-size templates"
-    return [f"{what} of the {listed(sides)}: see the file of templates."]
+    what, faces = ("A full-size template", "face") if len(sides) == 1 else ("Full-size templates", "faces")
+    return [f"{what} of the {listed(sides)} {faces}: see the file of templates."]
 
 
 def dxf_words(piece: Piece, template: Template) -> str:

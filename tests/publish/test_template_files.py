@@ -5,6 +5,7 @@ from __future__ import annotations
 import io
 import math
 from collections.abc import Iterator
+from itertools import combinations
 from pathlib import Path
 
 import ezdxf
@@ -24,7 +25,8 @@ from model.piece import Piece
 from model.templates import Template, templates
 from plans.resolve import resolve
 from plans.source import read_text
-from publish.drawing.box import Box
+from publish.drawing.box import Box, Segment, segment_meets_box
+from publish.drawing.records import Label, Line
 from publish.edition import Edition
 from publish.templates.file import on_sheets, tiled, whole
 from publish.templates.ink import every_line
@@ -208,6 +210,19 @@ def test_nothing_on_a_sheet_is_out_of_reach_of_a_printer(trial: Edition) -> None
     for sheet in tiled(trial):
         inside = sheet.paper.box.grown(-6.35)  # a quarter of an inch, common practice
         assert all(inside.holds(record.box) for record in sheet.items), sheet.key
+
+
+def test_no_words_stand_on_words_or_on_lines(trial: Edition) -> None:
+    """By the records' own boxes, on every sheet, maps included."""
+    for sheet in (*tiled(trial), *whole(trial)):
+        labels = [record for record in sheet.items if isinstance(record, Label) and record.string.strip()]
+        for a, b in combinations(labels, 2):
+            assert not a.box.grown(-0.05).meets(b.box.grown(-0.05)), (sheet.key, a.string, b.string)
+        for record in sheet.items:
+            if isinstance(record, Line):
+                line = Segment(record.x0, record.y0, record.x1, record.y1)
+                met = [a.string for a in labels if segment_meets_box(line, a.box.grown(-0.1))]
+                assert not met, (sheet.key, line, met)
 
 
 def test_same_piece_same_bytes(trial: Edition) -> None:
