@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from dataclasses import replace
+from itertools import product
 
 from publish.drawing.box import Box, Segment
 from publish.drawing.flow import Block, Heading, Listing, Picture, flow
@@ -11,13 +12,14 @@ from publish.drawing.records import Record, box_of, rectangle
 from publish.drawing.shift import moved
 from publish.drawing.style import GREY
 from publish.edition import Edition, Leaf
-from publish.templates.ink import clear, drawn
+from publish.templates.ink import clear, drawn, near
 from publish.templates.tile_sheet import Sheeted
 from publish.templates.tiles import core
 from publish.words.templates import HOW, about, serves
 
 MAP_HEIGHT = 30.0  # mm at most
 ROUND_IT = 14.0  # mm of the template's surroundings that its map shows
+_TRIES = 16  # places along a cell that a number is tried at
 AIR = 7.0  # mm below a card
 TITLE = "Full-size templates"
 GUTTER = 12.0
@@ -80,12 +82,18 @@ def _map(edition: Edition, sheeted: Sheeted, width: float) -> tuple[list[Record]
 
 
 def _numbered(number: str, cell: Box, lines: list[Segment], size: float) -> list[Record]:
-    """A sheet's number near a corner of its cell, or in its middle, where no line runs through it if that can be."""
-    x, y = cell.centre
-    places = [(a, b) for b in (cell.top - 3.4, cell.bottom + 1.2) for a in (cell.left + 1.0, cell.right - 5.0)]
-    places += [(x, y), (x - 6.0, y), (x + 3.0, y + 4.0), (x - 6.0, y - 6.0)]
-    written = [set_text(number, *place, size, "semibold", colour=GREY) for place in places]
-    return next((w for w in written if clear(box_of(w).grown(0.3), lines)), written[0])
+    """A sheet's number in its cell, nearest to the upper left where no line runs through it; there if there is none."""
+    box = box_of(set_text(number, 0.0, 0.0, size, "semibold"))
+    room = Box(cell.left + 0.8, cell.bottom + 0.8, cell.right - 0.8 - box.right, cell.top - 0.8 - box.top)
+    steps = range(_TRIES + 1)
+    places = [
+        (room.left + room.width * across / _TRIES, room.top - room.height * down / _TRIES)
+        for across, down in product(steps, steps)
+    ]
+    places.sort(key=lambda place: place[0] - room.left + room.top - place[1])
+    near_by = near(cell, lines)
+    free = (place for place in places if clear(box.moved(*place).grown(0.3), near_by))
+    return set_text(number, *next(free, places[0]), size, "semibold", colour=GREY)
 
 
 def _box(left: float, right: float, bottom: float, top: float) -> Box:
