@@ -80,5 +80,7 @@ CODES: dict[str, str] = {
     "unknown-gauge": "a screw gauge that is not in the table",
     "unknown-size": "a size of hardware that is not in the table",
     "screw-needs-one": "a screw without exactly one of gauge and diameter",
+    "house-file": "a house file or a logo that is not there, not in the design's folder, or not readable",
+    "faint-colour": "a colour or a logo that cannot be made out in black and white",
     "revision-order": "revisions out of step with each other or with the plan",
 }

@@ -5,6 +5,7 @@ from fractions import Fraction
 
 from plans.fixings import Fixing
 from plans.joints import Joint
+from plans.logo import Logo
 from plans.problems import Place
 from plans.sides import Axis, Side
 from plans.source import Source
@@ -26,6 +27,7 @@ class Design:
     step_inch: Fraction  # finest printed step, inches
     step_mm: Fraction  # finest printed step, mm
     system: System  # which member of every `{inch: ..., mm: ...}` pair was taken
+    logo: Logo | None = None  # of the maker's house
 
     @property
     def parts(self) -> dict[str, PartSpec]:

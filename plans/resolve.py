@@ -10,7 +10,9 @@ from pydantic import TypeAdapter, ValidationError
 
 from plans.checks import Reading, check_reading
 from plans.design import Design
+from plans.house import with_house_file
 from plans.library import sheet
+from plans.logo import Logo, read_logo
 from plans.placing import Assembly
 from plans.problems import Problem, has_errors
 from plans.scope import Scope, open_scope
@@ -41,10 +43,11 @@ def read_design(path: str | Path, system: System | None = None) -> tuple[Design 
 
 def resolve(source: Source, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
     """As `read_design`, from a source that has been read."""
-    data = _with_what_is_said_once(source.data)
+    data, house, house_problems = with_house_file(source, source.data)
+    data = _with_what_is_said_once(data)
     scope = open_scope(data, system)
     spec: DesignSpec | None = None
-    problems: list[Problem] = []
+    problems: list[Problem] = [*house_problems]
     try:
         spec = DesignSpec.model_validate(data, context=scope)
         reading = Reading(
@@ -57,12 +60,15 @@ def resolve(source: Source, system: System | None = None) -> tuple[Design | None
             spec.assemblies,
         )
     except ValidationError as error:
-        problems += schema_problems(source, error.errors(include_url=False, include_input=False))
+        for found in error.errors(include_url=False, include_input=False):
+            problems += schema_problems(house if found["loc"][:1] == ("house",) else source, [found])
         reading = _what_can_be_read(source, data, scope)
     # the last findings are made while the parts are validated
     problems += [refusal_problem(source, at, refusal) for at, refusal in scope.findings]
     problems += check_reading(reading)
-    design = _design(source, spec, scope) if spec else None
+    logo, faults = _logo(source, house, spec)
+    problems += faults
+    design = _design(source, spec, scope, logo) if spec else None
     return design, in_order(problems)
 
 
@@ -92,9 +98,16 @@ def in_order(problems: Iterable[Problem]) -> tuple[Problem, ...]:
     return tuple(once[key] for key in sorted(once, key=lambda key: key[:3]))
 
 
-def _design(source: Source, spec: DesignSpec, scope: Scope) -> Design:
+def _logo(source: Source, house: Source, spec: DesignSpec | None) -> tuple[Logo | None, tuple[Problem, ...]]:
+    """The logo the design, or its house file, names."""
+    if spec is None or spec.house is None:
+        return None, ()
+    return read_logo(house, Path(source.file).parent, spec.house.logo)
+
+
+def _design(source: Source, spec: DesignSpec, scope: Scope, logo: Logo | None) -> Design:
     stem = re.sub(r"[^\w-]+", "-", Path(source.file).stem).strip("-") or "design"
-    return Design(stem, spec, source, Fraction(spec.finest), Fraction(spec.finest_mm), scope.system)
+    return Design(stem, spec, source, Fraction(spec.finest), Fraction(spec.finest_mm), scope.system, logo)
 
 
 def _what_can_be_read(source: Source, data: dict[str, Any], scope: Scope) -> Reading:

@@ -22,6 +22,7 @@ from plans.fields import (
 )
 from plans.fixings import FIXINGS, Fixing
 from plans.glued_up import GluedUp
+from plans.house import HouseSpec, InAFile
 from plans.joints import JOINTS, Joint
 from plans.kinds import SaidByKind, refused
 from plans.placing import Assembly, Lean, Repeat, Where
@@ -215,6 +216,9 @@ class DesignSpec(Entry):
     maker: Line
     about: str = ""
     licence: str = ""
+    house: Annotated[HouseSpec | None, InAFile()] = Field(
+        default=None, description="the maker's own name, logo, colours and licence line, or the file that says them"
+    )
     units: Literal["inch", "mm"]
     finest: Literal["1/8", "1/16", "1/32", "1/64"] = Field(default="1/16", description="finest step printed in inches")
     finest_mm: FinestMm = Field(default="0.5", alias="finest mm", description="finest step printed in millimetres")

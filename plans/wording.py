@@ -9,6 +9,7 @@ from pydantic_core import ErrorDetails
 from plans.fields import Entry
 from plans.fixings import FIXINGS
 from plans.glued_up import GluedUp
+from plans.house import HouseColours, HouseSpec
 from plans.joints import JOINTS
 from plans.joints.mitre import MitreKeys, Spline
 from plans.joints.mortise_and_tenon import Wedges
@@ -48,6 +49,8 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("supplies", "*"): Supply,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
+    ("house",): HouseSpec,
+    ("house", "colours"): HouseColours,
     ("saw",): Saw,
     ("boards", "*"): BoardSpec,
     ("boards", "*", "defects", "*"): Defect,

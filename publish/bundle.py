@@ -17,15 +17,16 @@ from plans.units import System
 from publish.drawn import draw_all
 from publish.edition import Edition, sheets
 from publish.fit_report import fit_report
+from publish.house import style_of
 from publish.looks import tint_of
 from publish.pages import leaves
 from publish.writers.cut_list_csv import cut_list_csv
 from publish.writers.manifest import Counts, Published, manifest
 from publish.writers.pdf import Document, write_pdf
 from publish.writers.step import write_step
+from publish.writers.template_files import LANGUAGES, tiled_templates, whole_templates
 
 Progress = Callable[[str], None]
-LANGUAGES: dict[System, str] = {"inch": "en-US", "mm": "en-GB"}
 
 
 def publish(
@@ -58,8 +59,11 @@ def _write(
     files: list[Published] = []
     for system in systems:
         progress(f"setting the pages in {system}")
-        edition = Edition(piece, build_steps, drawn, design.units(system))
+        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design))
         files += _edition(edition, folder)
+        files += tiled_templates(edition, folder)
+    progress("drawing the templates")
+    files += whole_templates(Edition(piece, build_steps, drawn, design.units(), style_of(design)), folder)
     progress("writing the solid model")
     name = f"{design.stem}.step"
     write_step(piece, folder / name, {part.spec.made_of: tint_of(part.spec) for part in piece.parts.values()})

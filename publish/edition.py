@@ -11,6 +11,7 @@ from model.piece import Item, Piece
 from model.steps import Step
 from plans.units import UnitSystem, inches, millimetres
 from publish.drawing.box import Box
+from publish.drawing.imprint import licence_line
 from publish.drawing.records import Record, Sheet
 from publish.drawing.style import A4, HOUSE, LETTER, HouseStyle, Paper, Projection
 from publish.drawing.title_block import Framed, SheetInfo, frame, text_page
@@ -78,7 +79,7 @@ class Edition:
             sheets=0,
             units=UNIT_WORDS[self.units.name],
             revision=str(spec.revision),
-            maker=spec.maker,
+            maker=self.style.imprint.name or spec.maker,
             caption=caption,
             projection=self.projection,
         )
@@ -101,13 +102,14 @@ class Edition:
         return f"part-{item.mark}"
 
 
-def sheets(edition: Edition, leaves: list[Leaf]) -> list[Sheet]:
-    """Number the pages and put the frame round each."""
+def sheets(edition: Edition, leaves: list[Leaf], of: int | None = None) -> list[Sheet]:
+    """Number the pages and put the frame round each; `of`: how many there are, where others follow."""
     made = []
     for number, leaf in enumerate(leaves, start=1):
-        info = replace(leaf.info, sheet=number, sheets=len(leaves))
+        info = replace(leaf.info, sheet=number, sheets=of or len(leaves))
         framed = _surround(edition, leaf, info)
-        records = (*framed.records, *leaf.body) if framed else leaf.body
+        around = framed.records if framed else tuple(licence_line(edition.paper, edition.style))
+        records = (*around, *leaf.body)
         made.append(Sheet(leaf.key, leaf.title, edition.paper, records, leaf.level, str(number)))
     return made
 

@@ -12,10 +12,10 @@ from plans.problems import Problem
 from plans.units import UnitSystem, shown
 from publish.drawing.flow import Block, Caution, Heading, Listing, Paragraph, TableBlock, flow
 from publish.drawing.records import Sheet
-from publish.drawing.style import HOUSE
 from publish.drawing.table import Column, Row
 from publish.drawing.title_block import SheetInfo, text_page
 from publish.edition import PAPERS, UNIT_WORDS
+from publish.house import style_of
 from publish.words.fit import ESTIMATE, NOT_JUDGED, grouped, tally
 from publish.words.names import capital
 from publish.writers.pdf import Document, write_pdf
@@ -25,17 +25,17 @@ KEY = "fit-report"
 
 def fit_report(path: Path, piece: Piece, problems: Sequence[Problem]) -> int:
     """Write the report of a piece as a PDF, in the design's own units; gives the number of its pages."""
-    units = piece.design.units()
+    units, style = piece.design.units(), style_of(piece.design)
     blocks = [*_found(problems), *_movement(piece, units), *_standing(piece, units), *_limits()]
     bodies = []
-    area = text_page(_info(piece, units, 1, 1), PAPERS[units.name], HOUSE).free
+    area = text_page(_info(piece, units, 1, 1), PAPERS[units.name], style).free
     while blocks:
-        flowed = flow(blocks, area, style=HOUSE)
+        flowed = flow(blocks, area, style=style)
         bodies.append(flowed.records)
         blocks = list(flowed.rest)
     sheets = []
     for number, body in enumerate(bodies, start=1):
-        framed = text_page(_info(piece, units, number, len(bodies)), PAPERS[units.name], HOUSE)
+        framed = text_page(_info(piece, units, number, len(bodies)), PAPERS[units.name], style)
         key = KEY if number == 1 else f"{KEY}-{number}"
         level = 0 if number == 1 else None
         sheets.append(Sheet(key, "Fit report", PAPERS[units.name], (*framed.records, *body), level, str(number)))
@@ -55,7 +55,7 @@ def _info(piece: Piece, units: UnitSystem, sheet: int, of: int) -> SheetInfo:
         sheets=of,
         units=UNIT_WORDS[units.name],
         revision=str(spec.revision),
-        maker=spec.maker,
+        maker=style_of(piece.design).imprint.name or spec.maker,
         caption="FIT",
     )
 

@@ -131,7 +131,8 @@ def _lay_heading(block: Heading, slot: _Slot) -> Laid | None:
     height = len(lines) * size * letters.leading
     if air + height + 2 * letters.body * letters.leading > slot.room:
         return None
-    return Laid(_lines(lines, replace(slot, top=slot.top - air), size, "bold"), air + height + 0.8, None)
+    colour = slot.style.colours.headings
+    return Laid(_lines(lines, replace(slot, top=slot.top - air), size, "bold", colour), air + height + 0.8, None)
 
 
 def _lay_paragraph(block: Paragraph, slot: _Slot) -> Laid | None:

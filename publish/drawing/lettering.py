@@ -15,7 +15,7 @@ from typing import Literal
 
 from publish.drawing.box import Point
 from publish.drawing.records import Anchor, Label, Line, Record
-from publish.drawing.style import BLACK, Colour, Pen, points
+from publish.drawing.style import BLACK, NARROW, Colour, Pen
 from publish.drawing.typeface import CAP_HEIGHT, FaceStyle, clean, plain_width
 
 
@@ -28,10 +28,10 @@ class FractionStyle:
     bar: float
 
 
-STACKED = FractionStyle(scale=0.68, gap=0.145, bar=points(0.5))
+STACKED = FractionStyle(scale=0.68, gap=0.145, bar=NARROW)
 """Dimensions, tables, headings."""
 
-INLINE = FractionStyle(scale=0.58, gap=0.085, bar=points(0.4))
+INLINE = FractionStyle(scale=0.58, gap=0.085, bar=NARROW)
 """Running paragraphs: low enough for the leading of body text."""
 
 

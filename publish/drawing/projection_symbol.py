@@ -8,10 +8,10 @@ the right.
 from __future__ import annotations
 
 from publish.drawing.records import Circle, Line, Record, polyline
-from publish.drawing.style import Pen, Projection, points
+from publish.drawing.style import NARROW, Pen, Projection
 
-_THIN = Pen(points(0.4), dash=(2.2, 0.5, 0.5, 0.5))
-_THICK = Pen(points(0.75))
+_THIN = Pen(NARROW, dash=(2.2, 0.5, 0.5, 0.5))
+_THICK = Pen(0.28)
 
 
 def projection_symbol(x: float, y: float, height: float, projection: Projection) -> list[Record]:

@@ -66,22 +66,30 @@ A4 = Paper("A4", 841.890, 595.276)
 A3 = Paper("A3", 1190.551, 841.890)
 
 
+NARROW, WIDE, FRAME = 0.18, 0.36, 0.5
+"""Line widths, mm: nothing thinner than `NARROW`, the least of the standard, comes whole out of a copier."""
+
+
 @dataclass(frozen=True)
 class Pen:
-    """How a line is drawn: width mm, colour, dash lengths mm (empty: unbroken)."""
+    """How a line is drawn: width mm, never below `NARROW`, colour, dash lengths mm (empty: unbroken)."""
 
     width: float
     colour: Colour = BLACK
     dash: tuple[float, ...] = ()
 
+    def __post_init__(self) -> None:
+        """Hold the least width, whoever made the pen."""
+        object.__setattr__(self, "width", max(self.width, NARROW))
 
-def _pen(width_pt: float, grey: float = 0.0, dash_pt: tuple[float, ...] = ()) -> Pen:
-    return Pen(points(width_pt), (grey, grey, grey), tuple(points(d) for d in dash_pt))
+
+def _pen(width: float, grey: float = 0.0, dash_pt: tuple[float, ...] = ()) -> Pen:
+    return Pen(width, (grey, grey, grey), tuple(points(d) for d in dash_pt))
 
 
 @dataclass(frozen=True)
 class Pens:
-    """The lines of the house; visible to dimension is 2:1 and more, as ISO 128 asks."""
+    """The lines of the house; visible to dimension is 2:1, and none is thinner than 0.18 mm, as ISO 128 asks."""
 
     visible: Pen
     pictorial: Pen
@@ -99,19 +107,19 @@ class Pens:
 
 
 HOUSE_PENS = Pens(
-    visible=_pen(0.9),
-    pictorial=_pen(0.75),
-    hidden=_pen(0.45, 0.35, (3.2, 1.8)),
-    dimension=_pen(0.4),
-    centre=_pen(0.4, 0.0, (9.0, 1.8, 1.8, 1.8)),
-    smooth=_pen(0.3, 0.6),
-    explosion=_pen(0.45, 0.35, (7.0, 2.0, 1.2, 2.0)),
-    fraction_bar=_pen(0.5),
-    rule=_pen(0.4, 0.65),
-    cell=_pen(0.6),
-    balloon=_pen(0.9),
-    leader=_pen(0.5),
-    frame=_pen(1.2),
+    visible=_pen(WIDE),
+    pictorial=_pen(0.28),
+    hidden=_pen(NARROW, 0.35, (3.2, 1.8)),
+    dimension=_pen(NARROW),
+    centre=_pen(NARROW, 0.0, (9.0, 1.8, 1.8, 1.8)),
+    smooth=_pen(NARROW, 0.55),
+    explosion=_pen(NARROW, 0.35, (7.0, 2.0, 1.2, 2.0)),
+    fraction_bar=_pen(NARROW),
+    rule=_pen(NARROW, 0.55),
+    cell=_pen(0.21),
+    balloon=_pen(0.32),
+    leader=_pen(NARROW),
+    frame=_pen(FRAME),
 )
 
 
@@ -159,12 +167,45 @@ class Spacing:
 
 
 @dataclass(frozen=True)
+class Colours:
+    """What a maker may colour: headings and titles, and the bands behind the heads of tables."""
+
+    headings: Colour = BLACK
+    bands: Colour = (0.93, 0.93, 0.92)
+
+
+@dataclass(frozen=True)
+class Logo:
+    """A picture: `pixels` is rows of 8-bit RGB from the top, `columns` x `rows`."""
+
+    columns: int
+    rows: int
+    pixels: bytes
+
+    def within(self, width: float, height: float) -> tuple[float, float]:
+        """Its width and height (mm), as large as fits."""
+        scale = min(width / self.columns, height / self.rows)
+        return self.columns * scale, self.rows * scale
+
+
+@dataclass(frozen=True)
+class Imprint:
+    """The maker's own words and picture on every sheet."""
+
+    name: str = ""
+    licence: str = ""
+    logo: Logo | None = None
+
+
+@dataclass(frozen=True)
 class HouseStyle:
-    """Everything that makes a sheet look like ours; one object, handed down."""
+    """Everything that makes a sheet look like ours, or like the maker's; one object, handed down."""
 
     pens: Pens = HOUSE_PENS
     lettering: Lettering = Lettering()
     spacing: Spacing = Spacing()
+    colours: Colours = Colours()
+    imprint: Imprint = Imprint()
     reading: Reading = "upright"
     """Values on vertical dimension lines: "upright" (all read from the bottom) or "aligned" (from the right)."""
 

@@ -8,13 +8,12 @@ from dataclasses import dataclass, replace
 from publish.drawing.box import Box
 from publish.drawing.lettering import has_fraction, set_text, text_height, text_width, wrap
 from publish.drawing.records import Anchor, Line, Link, Record, rectangle
-from publish.drawing.style import HOUSE, Colour, HouseStyle, Pen
+from publish.drawing.style import HOUSE, HouseStyle, Pen
 from publish.drawing.typeface import CAP_HEIGHT, FaceStyle
 
 _PADDING = 1.6
 _ROUNDING = 0.02  # mm: a column as wide as its widest cell must not break it for the last digit of a sum
 _ROW_AIR = 1.35
-_TINT: Colour = (0.93, 0.93, 0.92)
 
 
 @dataclass(frozen=True)
@@ -106,7 +105,7 @@ class _Setter:
         step = size * 1.2
         height = max(len(t) for t in titles) * step + 2 * _ROW_AIR
         band = Box(self.area.left, self.y - height, self.right, self.y)
-        self.records.append(rectangle(band, fill=_TINT))
+        self.records.append(rectangle(band, fill=self.style.colours.bands))
         for n, lines in enumerate(titles):
             first = self.y - height + _ROW_AIR + (len(lines) - 1) * step + (step - CAP_HEIGHT * size) / 2
             for k, line in enumerate(lines):

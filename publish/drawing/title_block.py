@@ -10,13 +10,15 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from publish.drawing.box import Box
+from publish.drawing.imprint import licence_line, logo
 from publish.drawing.lettering import fit, set_text, text_width
 from publish.drawing.projection_symbol import projection_symbol
 from publish.drawing.records import Circle, Line, Record, rectangle
-from publish.drawing.style import GREY, HOUSE, HouseStyle, Paper, Projection, points
+from publish.drawing.style import BLACK, GREY, HOUSE, HouseStyle, Paper, Projection, points
 from publish.drawing.typeface import CAP_HEIGHT, FaceStyle
 
 _INSET = 1.9
+LOGO_WIDTH, LOGO_HEIGHT = 30.0, 9.0  # mm at most
 _PROJECTION_WORDS: dict[Projection, str] = {"third": "Third angle", "first": "First angle"}
 
 
@@ -83,7 +85,8 @@ def _cell_records(cell: _Cell, info: SheetInfo, box: Box, style: HouseStyle) -> 
     records = set_text(cell.caption or info.caption, x, box.top - _INSET - CAP_HEIGHT * small, small, colour=GREY)
     value, size = fit(cell.value(info), room, points(cell.size_pt), points(7.0), cell.face)
     baseline = box.bottom + (6.3 if under else 5.0)
-    records += set_text(value, x, baseline, size, cell.face)
+    colour = BLACK if cell.caption else style.colours.headings
+    records += set_text(value, x, baseline, size, cell.face, colour=colour)
     if under:
         words, size = fit(under, room, points(7.5), points(5.5))
         records += set_text(words, x, box.bottom + 2.2, size, colour=GREY)
@@ -106,8 +109,14 @@ def title_block(info: SheetInfo, box: Box, style: HouseStyle = HOUSE) -> list[Re
     total = sum(c.share for c in _CELLS)
     records: list[Record] = [Line(box.left, box.top, box.right, box.top, style.pens.frame)]
     left = box.left
+    room = Box(box.left + _INSET, box.bottom + _INSET, box.left + _INSET + LOGO_WIDTH, box.top - _INSET)
+    picture = logo(style, room)
+    if picture is not None:
+        left = picture.box.right + _INSET
+        records += [picture, Line(left, box.bottom, left, box.top, style.pens.cell)]
+    width = box.right - left
     for cell in _CELLS:
-        right = left + box.width * cell.share / total
+        right = left + width * cell.share / total
         place = Box(left, box.bottom, right, box.top)
         records += _cell_records(cell, info, place, style)
         if cell.caption == "PROJECTION":
@@ -138,7 +147,7 @@ def frame(info: SheetInfo, paper: Paper, style: HouseStyle = HOUSE) -> Framed:
     edge = paper.box.grown(-spacing.frame_margin)
     block = Box(edge.left, edge.bottom, edge.right, edge.bottom + spacing.title_block_height)
     free = Box(edge.left, block.top, edge.right, edge.top).grown(-spacing.frame_padding)
-    records = [rectangle(edge, style.pens.frame), *title_block(info, block, style)]
+    records = [rectangle(edge, style.pens.frame), *title_block(info, block, style), *licence_line(paper, style)]
     obstacles: tuple[Box, ...] = ()
     if info.mark:
         balloon, corner = _mark_balloon(info.mark, free, style)
@@ -156,10 +165,14 @@ def text_page(info: SheetInfo, paper: Paper, style: HouseStyle = HOUSE) -> Frame
     rule = edge.top - letters.page_title * 1.25
     foot = edge.bottom + 5.2
     head, size = fit(info.title, edge.width * 0.68, letters.page_title, points(10.0), "bold")
-    project, small = fit(info.project, edge.width * 0.3, letters.small, points(6.5))
+    picture = logo(style, Box(edge.right - LOGO_WIDTH, rule + 1.4, edge.right, rule + 1.4 + LOGO_HEIGHT), "right")
+    right = edge.right if picture is None else picture.box.left - 3.0
+    project, small = fit(info.project, right - edge.left - edge.width * 0.7, letters.small, points(6.5))
     records: list[Record] = [
-        *set_text(head, edge.left, rule + 2.2, size, "bold"),
-        *set_text(project, edge.right, rule + 2.2, small, "semibold", "right", GREY),
+        *licence_line(paper, style),
+        *([] if picture is None else [picture]),
+        *set_text(head, edge.left, rule + 2.2, size, "bold", colour=style.colours.headings),
+        *set_text(project, right, rule + 2.2, small, "semibold", "right", GREY),
         Line(edge.left, rule, edge.right, rule, style.pens.frame),
         Line(edge.left, foot, edge.right, foot, style.pens.rule),
     ]

@@ -4,7 +4,8 @@ from __future__ import annotations
 
 from model.takeoff import hardware, lumber, sheet_goods, supplied, total_mass
 from publish.drawing.box import Box
-from publish.drawing.lettering import INLINE, set_text, wrap
+from publish.drawing.imprint import logo
+from publish.drawing.lettering import INLINE, fit, set_text, wrap
 from publish.drawing.records import Line, Record, image_from_array
 from publish.drawing.style import GREY, points
 from publish.edition import Edition, Leaf
@@ -14,6 +15,7 @@ from publish.words.names import capital, item_name, listed, plural
 MARGIN = 15.0
 BAND = 58.0  # mm of the page below the picture
 NARROW = 74.0  # mm, the column on the right
+LOGO = (44.0, 14.0)  # mm at most
 
 
 def leaves(edition: Edition) -> list[Leaf]:
@@ -40,7 +42,13 @@ def _title(edition: Edition, page: Box) -> list[Record]:
     spec, letters = edition.piece.design.spec, edition.style.lettering
     room = page.width - NARROW - 12.0
     y = page.bottom + BAND - 18.0
-    records: list[Record] = [*set_text(spec.plan, page.left, y, letters.cover_title, "bold")]
+    picture = logo(
+        edition.style, Box(page.left + room - LOGO[0], y - 1.0, page.left + room, y - 1.0 + LOGO[1]), "right"
+    )
+    title_room = room if picture is None else picture.box.left - page.left - 6.0
+    title, em = fit(spec.plan, title_room, letters.cover_title, letters.heading, "bold")
+    records: list[Record] = [*([] if picture is None else [picture])]
+    records += set_text(title, page.left, y, em, "bold", colour=edition.style.colours.headings)
     y -= 8.5
     size = " × ".join(edition.number(mm) for mm in edition.piece.size) + f" {edition.units.suffix}"
     records += set_text(f"{size} (wide × deep × high)", page.left, y, letters.heading, "semibold", fraction=INLINE)
@@ -48,7 +56,9 @@ def _title(edition: Edition, page: Box) -> list[Record]:
     for line in wrap(spec.about, room, letters.body, "regular", INLINE)[:4]:
         y -= letters.body * letters.leading
         records += set_text(line, page.left, y, letters.body, fraction=INLINE)
-    made = f"{spec.maker}   ·   Revision {spec.revision}, {spec.date.isoformat()}   ·   {edition.info('', '').units}"
+    house = edition.style.imprint.name
+    maker = f"{house}   ·   {spec.maker}" if house and house != spec.maker else spec.maker
+    made = f"{maker}   ·   Revision {spec.revision}, {spec.date.isoformat()}   ·   {edition.info('', '').units}"
     records += set_text(made, page.left, page.bottom, points(8.5), colour=GREY)
     return records
 
@@ -57,7 +67,8 @@ def _needs(edition: Edition, area: Box) -> list[Record]:
     letters = edition.style.lettering
     records: list[Record] = [Line(area.left - 6.0, area.bottom, area.left - 6.0, area.top, edition.style.pens.rule)]
     y = area.top - letters.heading
-    records += set_text("What it takes", area.left, y, letters.heading, "bold")
+    colour = edition.style.colours.headings
+    records += set_text("What it takes", area.left, y, letters.heading, "bold", colour=colour)
     for need in _need_lines(edition):
         for line in wrap(need, area.width, letters.small, "regular", INLINE):
             y -= letters.small * letters.leading

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from publish.edition import Edition
+from publish.words.templates import where_to_find
 
 READING = (
     "Read the whole set once before you buy wood. Then work through the steps in order: each says which parts it "
@@ -43,6 +44,7 @@ def reading(edition: Edition) -> tuple[str, ...]:
         sizes = f"All sizes are in inches, to the nearest {spec.finest}; drills to the nearest 1/64."
     else:
         sizes = f"All sizes are in millimetres, to the nearest {spec.finest_mm}."
+    templates = where_to_find(edition)
     return (
         sizes,
         f"Views are drawn in {projection}.",
@@ -53,4 +55,5 @@ def reading(edition: Edition) -> tuple[str, ...]:
         "Do not measure from the paper: the figures hold. Print at 100 % if you want the scales to be true.",
         "Left, right, front and back are those of the piece as you stand before it.",
         "Cut a mortise first and fit its tenon to it. Make one joint of each kind in scrap before the real one.",
+        *([templates] if templates else []),
     )

@@ -9,6 +9,7 @@ from plans.spec import PartSpec
 from publish.edition import Edition
 from publish.part_views import DrawnPart
 from publish.words.names import listed, number
+from publish.words.templates import on_the_sheet
 
 ARRIS_WORDS = {"long": "the long arrises", "ends": "the arrises round the ends", "all": "all arrises"}
 SIDE_WORDS = {"top": "from above", "bottom": "from below", "left": "from the left", "right": "from the right"}
@@ -30,6 +31,7 @@ def notes(edition: Edition, item: Item, drawn: DrawnPart) -> list[str]:
     found += glued_up_words(edition, part)
     if part.spec.rings != "any":
         found.append(RING_WORDS[part.spec.rings])
+    found += on_the_sheet(edition.piece, item.mark)
     if part.spec.note:
         found.append(part.spec.note)
     return found

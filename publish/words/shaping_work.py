@@ -21,9 +21,7 @@ def curves(edition: Edition, step: Step) -> StepWords:
     for item in step.items:
         for feature in features(edition, item, "arc", "curve", "relief"):
             text.append(f"{item.mark}, {item.name}: {_line(edition, feature)}.")
-    text.append(
-        "Make a template where a curve comes more than once. Saw outside the line, then fair it by eye and hand."
-    )
+    text.append("Mark it from the full-size template. Saw outside the line, then fair it by eye and hand.")
     return StepWords("Saw the shaped edges", tuple(text), "Keep the guide of the bandsaw just above the work.")
 
 
