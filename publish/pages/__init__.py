@@ -3,7 +3,18 @@
 from collections.abc import Callable
 
 from publish.edition import Edition, Leaf
-from publish.pages import board_layouts, cover, exploded, guide, history, lists, overall, part_sheets, step_pages
+from publish.pages import (
+    board_layouts,
+    cover,
+    exploded,
+    guide,
+    history,
+    lists,
+    overall,
+    part_sheets,
+    set_ups,
+    step_pages,
+)
 
 PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
     cover.leaves,
@@ -12,6 +23,7 @@ PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
     exploded.leaves,
     lists.leaves,
     board_layouts.leaves,
+    set_ups.leaves,
     part_sheets.leaves,
     step_pages.leaves,
     history.leaves,

@@ -2,15 +2,13 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from model.takeoff import CutRow, adhesives, cut_list, finish_area, glue_total, hardware, lumber, sheet_goods, supplied
-from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock, flow
+from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock
 from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
+from publish.pages.running import running_pages
 from publish.words.lists import area_words, feet_words, hardware_name, net_words, rings_words, row_name, row_note
 from publish.words.names import capital, counted, item_name, quantity
-from publish.words.tools import tools
 
 CUT_COLUMNS = (
     Column("Mark", style="bold"),
@@ -27,22 +25,13 @@ CUT_COLUMNS = (
 
 
 def leaves(edition: Edition) -> list[Leaf]:
-    """The cut list with the lumber, then hardware, supplies and tools."""
+    """The cut list with the lumber, then hardware and supplies."""
     return [
-        *_pages(edition, "lumber", "Lumber and cut list", [*_lumber(edition), *_sheets(edition), *_cuts(edition)]),
-        *_pages(edition, "hardware", "Hardware, supplies and tools", _hardware(edition), columns=2),
+        *running_pages(
+            edition, "lumber", "Lumber and cut list", [*_lumber(edition), *_sheets(edition), *_cuts(edition)]
+        ),
+        *running_pages(edition, "hardware", "Hardware and supplies", _hardware(edition), columns=2),
     ]
-
-
-def _pages(edition: Edition, key: str, title: str, blocks: Sequence[Block], columns: int = 1) -> list[Leaf]:
-    made: list[Leaf] = []
-    while blocks:
-        flowed = flow(blocks, edition.text_area, columns, style=edition.style)
-        blocks = flowed.rest
-        more = f"-{len(made) + 1}" if made else ""
-        name = f"{title} (continued)" if made else title
-        made.append(Leaf(key + more, name, flowed.records, edition.info(name, "LIST"), level=None if made else 0))
-    return made
 
 
 def _lumber(edition: Edition) -> list[Block]:
@@ -171,8 +160,7 @@ def _hardware(edition: Edition) -> list[Block]:
             for row in bought
         )
         blocks += [Heading("Hardware"), TableBlock(columns, rows)]
-    blocks += [*_supplied(edition), *_supplies(edition)]
-    return [*blocks, *_tools(edition)]
+    return [*blocks, *_supplied(edition), *_supplies(edition)]
 
 
 def _supplies(edition: Edition) -> list[Block]:
@@ -191,14 +179,3 @@ def _supplies(edition: Edition) -> list[Block]:
     rows.append(Row(("Abrasives", "120, 150 and 180 grit")))
     columns = (Column("Supply", stretch=1.0, style="semibold"), Column("How much", stretch=1.6))
     return [Heading("Supplies"), TableBlock(columns, tuple(rows))]
-
-
-def _tools(edition: Edition) -> list[Block]:
-    columns = (
-        Column("For", stretch=1.0, style="semibold"),
-        Column("Tool", stretch=1.3),
-        Column("By hand", stretch=1.3),
-    )
-    rows = tuple(Row(row) for row in tools(edition.steps))
-    note = "Any tool that does the work safely will do. Follow the instructions of your own machines."
-    return [Heading("Tools"), TableBlock(columns, rows), Paragraph(note, small=True)]
