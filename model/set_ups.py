@@ -10,8 +10,8 @@ import math
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from model.cut_list import CutRow, cut_list
 from model.piece import Feature, Item, Part, Piece, Value
-from model.takeoff import CutRow, cut_list
 from plans.library import dressed
 from plans.sides import OPPOSITE, SIDE_AXIS
 
@@ -64,15 +64,19 @@ def _sizing(piece: Piece, row: CutRow) -> list[Setting]:
     """Thickness, width and length; an angled end is cut with the angles, to its long point."""
     if row.board is not None:
         return [Setting("plane", row.thickness), Setting("rip", row.width)]
+    if row.on_edge:  # it lies on what the design calls its edge
+        return [Setting("plane", row.width), Setting("rip", row.thickness), *_crosscut(piece, row)]
     planed = dressed(row.stock) if row.solid else None
     found = []
     if row.solid and row.sawn and not (planed and math.isclose(planed.thickness, row.thickness, abs_tol=0.01)):
         found.append(Setting("plane", row.thickness))
     if not (planed and math.isclose(planed.width, row.width, abs_tol=0.01)):
-        found.append(Setting("rip", row.width))
-    if not _angled(piece.parts[row.item.shown]):
-        found.append(Setting("crosscut", row.length))
-    return found
+        found.append(Setting("rip", row.first_width))
+    return [*found, *_crosscut(piece, row)]
+
+
+def _crosscut(piece: Piece, row: CutRow) -> list[Setting]:
+    return [] if _angled(piece.parts[row.item.shown]) else [Setting("crosscut", row.first_length)]
 
 
 def _angled(part: Part) -> bool:

@@ -1,56 +1,18 @@
-"""The counting: what to cut, what to buy. Everything is taken off the piece; nothing is typed."""
+"""The counting: what to buy. Everything is taken off the piece; nothing is typed."""
 
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import dataclass
 
+from model.cut_list import CutRow, cut_list
 from model.glue import glue_area
-from model.glued_up import PartBoard, glue_lines, part_boards
-from model.piece import Item, Part, Piece
+from model.glued_up import glue_lines
+from model.piece import Part, Piece
 from plans.library import dressed, material, rough_stock, sheet, species
 from plans.spec import PartSpec
-from plans.units import System, UnitSystem
 
-# Left on a part until it is milled: an inch of length, a quarter of width, then up to a step one saws to
-# (common practice).
-ROUGH_LENGTH = 25.4
-ROUGH_WIDTH = 6.35
-ROUGH_STEPS: dict[System, UnitSystem] = {
-    "inch": UnitSystem("inch", Fraction(1, 4)),
-    "mm": UnitSystem("mm", Fraction(5)),
-}
 BOARD_FOOT = 144 * 25.4**3  # mm3: 12 x 12 x 1 in (NHLA)
-
-
-@dataclass(frozen=True)
-class CutRow:
-    """One line of the cut list; sizes in mm, over all (tenons included).
-
-    A part glued up from boards has a line, and each of its boards has one after it; only what is `sawn` comes out
-    of the stock.
-    """
-
-    item: Item
-    thickness: float
-    width: float
-    length: float
-    rough_width: float
-    rough_length: float
-    wood: str
-    rings: str
-    stock: str | None
-    note: str
-    solid: bool = True  # of wood, milled from rough boards; else cut from a sheet, or of another material
-    sheet: bool = False
-    board: PartBoard | None = None  # of which this line is
-    sawn: bool = True  # from rough stock; a part that is glued up is not: its boards are
-
-    @property
-    def mark(self) -> str:
-        """The mark of the part, with the number of the board."""
-        return self.item.mark if self.board is None else f"{self.item.mark}{self.board.number}"
 
 
 @dataclass(frozen=True)
@@ -89,60 +51,6 @@ class HardwareRow:
     note: str = ""
 
 
-def cut_list(piece: Piece) -> tuple[CutRow, ...]:
-    """A line for each distinct part that is made here, in the order of the marks, and one for each board of those
-    glued up."""
-    made = (item for item in piece.items if not _spec(piece, item).supplied)
-    return tuple(row for item in made for row in _cut_rows(piece, item))
-
-
-def _cut_rows(piece: Piece, item: Item) -> list[CutRow]:
-    whole = _cut_row(piece, item)
-    boards = part_boards(piece.parts[item.shown])
-    coarse = ROUGH_STEPS[piece.design.system]
-    rows = [replace(whole, sawn=not boards)]
-    for board in boards:
-        rough = coarse.ceil(board.width + ROUGH_WIDTH)
-        rows.append(
-            replace(whole, width=board.width, thickness=board.thickness, rough_width=rough, note="", board=board)
-        )
-    return rows
-
-
-def supplied(piece: Piece) -> tuple[Item, ...]:
-    """The parts that others make, in the order of the marks."""
-    return tuple(item for item in piece.items if _spec(piece, item).supplied)
-
-
-def _spec(piece: Piece, item: Item) -> PartSpec:
-    return piece.parts[item.shown].spec
-
-
-def _cut_row(piece: Piece, item: Item) -> CutRow:
-    part = piece.parts[item.shown]
-    coarse = ROUGH_STEPS[piece.design.system]
-    solid = bool(part.spec.wood)
-    length, width, thickness = (high - low for low, high in (part.length, part.width, part.thickness))
-    planed = dressed(part.spec.stock) if solid else None
-    rough_width = coarse.ceil(width + ROUGH_WIDTH) if solid else width
-    if planed is not None and width <= planed.width < rough_width:
-        rough_width = planed.width  # it is as wide as it is sold: nothing is left to rip
-    return CutRow(
-        item,
-        thickness,
-        width,
-        length,
-        rough_width,
-        coarse.ceil(length + ROUGH_LENGTH) if solid else length,
-        part.spec.made_of,
-        part.spec.rings,
-        part.spec.stock,
-        part.spec.note,
-        solid,
-        part.spec.sheet is not None,
-    )
-
-
 def lumber(piece: Piece) -> tuple[LumberRow, ...]:
     """Wood to buy, by kind and rough thickness. Board feet by the NHLA rule: under 1 in thick counts as 1 in."""
     rows: dict[tuple[str, str], list[CutRow]] = {}
@@ -157,7 +65,7 @@ def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> Lumber
     volume = feet = 0.0
     for row in rows:
         rough = planed.thickness if planed else known.rough if known else row.thickness
-        face = row.rough_width * row.rough_length * row.item.quantity
+        face = sum(blank.width * blank.length * blank.count for blank in row.blanks)
         volume += face * rough
         # planed softwood is measured by its nominal size (PS 20)
         share = planed.nominal[0] * planed.nominal[1] / planed.width if planed else max(rough, 25.4)

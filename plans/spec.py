@@ -37,6 +37,7 @@ FinestMm = Annotated[Literal["0.5", "1"], WithJsonSchema({"enum": ["0.5", "1", 0
 Percent = Annotated[float, Field(ge=0, le=30)]
 Weight = Annotated[float, Field(gt=0, le=5000)]
 Rings = Literal["flat", "rift", "quarter", "any"]
+Direction = Literal["length", "width"]
 
 
 class PartSpec(Entry):
@@ -67,6 +68,12 @@ class PartSpec(Entry):
     mirror: OneOrMore[Axis] = ()
     repeat: Repeat | None = None
     show_face: Side | None = Field(default=None, alias="show face")
+    from_one_board: Line | None = Field(
+        default=None, alias="from one board", description="a word; all parts that say the same one match in grain"
+    )
+    marked_to_fit: OneOrMore[Direction] = Field(
+        default=(), alias="marked to fit", description="sizes that are marked in their place; cut a little over first"
+    )
     note: str = ""
 
     @property
@@ -131,11 +138,18 @@ class Saw(Entry):
 
     kerf: Length = Field(default=25.4 / 8, description="what the saw takes; 1/8 in unless said")
     end_trim: Length = Field(default=25.4, alias="end trim", description="cut off each end first; 1 in unless said")
+    edge_allowance: Length = Field(
+        default=25.4 / 4, alias="edge allowance", description="left on a width for jointing; 1/4 in unless said"
+    )
+    end_allowance: Length = Field(
+        default=25.4, alias="end allowance", description="left on a length for squaring; 1 in unless said"
+    )
     least_offcut_length: Length = Field(
         default=304.8, alias="least offcut length", description="worth keeping from here"
     )
     least_offcut_width: Length = Field(default=50.8, alias="least offcut width", description="worth keeping from here")
     first: Literal["rip", "crosscut"] = "rip"
+    stages: int = Field(default=3, ge=2, le=4, description="how often sheets are cut the other way; 3 unless said")
 
 
 class RevisionNote(Entry):

@@ -1,4 +1,4 @@
-"""Parts glued up from boards: more than one of them, and together as large as the part."""
+"""Parts glued up from boards, which together are as large as the part; parts that come out of one board."""
 
 from collections.abc import Iterator
 
@@ -31,3 +31,20 @@ def check_glued_up(reading: Reading) -> Iterator[Problem]:
                 message = f"the boards come to {reading.shown(total)}, and {name} is {reading.shown(size)} {called}"
                 hint = "change one of them; what a joint adds at an edge is not counted here"
                 yield reading.problem("wrong-size", (*path, "sizes"), message, hint)
+
+
+def check_from_one_board(reading: Reading) -> Iterator[Problem]:
+    """Parts that are to match in grain can come out of one board."""
+    first: dict[str, str] = {}
+    for name, part in reading.parts.items():
+        word = part.from_one_board
+        if word is None:
+            continue
+        path = ("parts", name, "from one board")
+        other = reading.parts[first.setdefault(word, name)]
+        if not part.wood and not part.sheet:
+            message = f"{name} is neither of wood nor of sheet goods"
+            yield reading.problem("not-one-board", path, message, "take this out", key=True)
+        elif (part.made_of, part.stock) != (other.made_of, other.stock):
+            message = f"{name} and {first[word]} are not of the same wood and stock"
+            yield reading.problem("not-one-board", path, message, "give them one stock, or another word to each")

@@ -9,7 +9,7 @@ from model.board_plan import StockPlan, board_plans
 from model.boards.pieces import Cut, LaidBoard
 from publish.drawing.box import Box
 from publish.drawing.lettering import INLINE, set_text, text_width, wrap
-from publish.drawing.records import Record, rectangle
+from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.shift import moved
 from publish.drawing.style import GREY, Colour, Pen, points
 from publish.edition import Edition, Leaf
@@ -59,7 +59,7 @@ def _leaf(edition: Edition, number: int, records: Sequence[Record]) -> Leaf:
 
 def _blocks(edition: Edition, plan: StockPlan, width: float, scale: float) -> list[_Block]:
     """The plan's summary with its first board, then the other boards."""
-    blocks = [_board(edition, laid, n, width, scale, plan.of) for n, laid in enumerate(plan.layout.boards, start=1)]
+    blocks = [_board(edition, plan, laid, n, width, scale) for n, laid in enumerate(plan.layout.boards, start=1)]
     head = _summary(edition, plan, width)
     if not blocks:
         return [head]
@@ -80,19 +80,21 @@ def _summary(edition: Edition, plan: StockPlan, width: float) -> _Block:
     return _Block(tuple(records), -y + 1.5)
 
 
-def _board(edition: Edition, laid: LaidBoard, number: int, width: float, scale: float, of: str) -> _Block:
+def _board(edition: Edition, plan: StockPlan, laid: LaidBoard, number: int, width: float, scale: float) -> _Block:
     letters = edition.style.lettering
     y = -letters.small
-    records = set_text(board_title(edition, laid, number, of), 0.0, y, letters.small, "semibold", fraction=INLINE)
+    records = set_text(board_title(edition, laid, number, plan.of), 0.0, y, letters.small, "semibold", fraction=INLINE)
     top = y - 2.0
     high = laid.board.width * scale
     origin = (0.0, top - high)
-    records += _drawn(edition, laid, origin, scale)
+    records += _drawn(edition, plan, laid, origin, scale)
     text, used = _cuts(edition, laid.cuts, top - high - 1.5, width)
     return _Block((*records, *text), -(top - high - 1.5) + used)
 
 
-def _drawn(edition: Edition, laid: LaidBoard, origin: tuple[float, float], scale: float) -> list[Record]:
+def _drawn(
+    edition: Edition, plan: StockPlan, laid: LaidBoard, origin: tuple[float, float], scale: float
+) -> list[Record]:
     x0, y0 = origin
 
     def box(x: float, y: float, length: float, width: float) -> Box:
@@ -108,8 +110,23 @@ def _drawn(edition: Edition, laid: LaidBoard, origin: tuple[float, float], scale
     for part in laid.placed:
         place = box(part.x, part.y, part.length, part.width)
         records.append(rectangle(place, thin, PART_TINT))
-        records += _mark(part.mark, place)
+        if part.mark in plan.slants:
+            records += _head_to_foot(part.mark, place, plan.slants[part.mark] * scale, thin)
+        else:
+            records += _mark(part.mark, place)
     return records
+
+
+def _head_to_foot(mark: str, place: Box, slant: float, pen: Pen) -> list[Record]:
+    """The cut between two parts in one blank, and the mark of each at its wider end."""
+    (x, y), each = place.centre, mark.split(" + ")
+    quarter = place.width / 4
+    halves = (
+        Box(place.left + quarter / 2, y, x - quarter / 2, place.top),
+        Box(x + quarter / 2, place.bottom, place.right - quarter / 2, y),
+    )
+    records: list[Record] = [Line(place.left, y - slant / 2, place.right, y + slant / 2, pen)]
+    return records + [record for half, one in zip(halves, each, strict=True) for record in _mark(one, half)]
 
 
 def _mark(mark: str, place: Box) -> list[Record]:

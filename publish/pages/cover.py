@@ -2,7 +2,8 @@
 
 from __future__ import annotations
 
-from model.takeoff import hardware, lumber, sheet_goods, supplied, total_mass
+from model.cut_list import supplied
+from model.takeoff import hardware, lumber, sheet_goods, total_mass
 from publish.drawing.box import Box
 from publish.drawing.lettering import INLINE, set_text, wrap
 from publish.drawing.records import Line, Record, image_from_array

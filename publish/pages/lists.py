@@ -2,12 +2,22 @@
 
 from __future__ import annotations
 
-from model.takeoff import CutRow, adhesives, cut_list, finish_area, glue_total, hardware, lumber, sheet_goods, supplied
+from model.cut_list import CutRow, cut_list, supplied
+from model.takeoff import adhesives, finish_area, glue_total, hardware, lumber, sheet_goods
 from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock
 from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
 from publish.pages.running import running_pages
-from publish.words.lists import area_words, feet_words, hardware_name, net_words, rings_words, row_name, row_note
+from publish.words.lists import (
+    area_words,
+    feet_words,
+    fitted,
+    hardware_name,
+    net_words,
+    rings_words,
+    row_name,
+    row_note,
+)
 from publish.words.names import capital, counted, item_name, quantity
 
 CUT_COLUMNS = (
@@ -124,10 +134,12 @@ def _cuts(edition: Edition) -> list[Block]:
         rows.append(Row((capital(wood) + (f", from {stock}" if stock else ""),), group=True))
         rows += [_cut_row(edition, row) for row in members]
     unit = {"inch": "inches", "mm": "millimetres"}[edition.units.name]
+    saw = edition.piece.design.spec.saw
     note = (
         f"Sizes in {unit}, over all: tenons are in the length, and a part with angled ends is measured at its "
-        "long points. The rough sizes leave room to straighten and trim. Cut joints from the part drawings, not from "
-        "this list."
+        f"long points. Rough is the blank to saw first: {edition.number(saw.edge_allowance)} more in the width and "
+        f"{edition.number(saw.end_allowance)} in the length, up to the next step of the rule. A size in brackets is "
+        "marked on the part in its place. Cut joints from the part drawings, not from this list."
     )
     return [Heading("Cut list"), TableBlock(CUT_COLUMNS, tuple(rows)), Paragraph(note, small=True)]
 
@@ -139,12 +151,12 @@ def _cut_row(edition: Edition, row: CutRow) -> Row:
         capital(row_name(edition, row)),
         quantity(row.item),
         n(row.thickness),
-        n(row.width),
-        n(row.length),
+        fitted(edition, row, "width"),
+        fitted(edition, row, "length"),
         n(row.rough_width),
         n(row.rough_length),
         rings_words(row.rings),
-        row_note(row),
+        row_note(edition, row),
     )
     return Row(cells, to=edition.part_sheet(row.item))
 

@@ -5,10 +5,10 @@ from collections import Counter
 
 import pytest
 
+from model.cut_list import cut_list
 from model.piece import Piece
 from model.set_ups import SETTINGS, SetUp, set_ups
 from model.steps import WORK
-from model.takeoff import cut_list
 
 INCH = 25.4
 
