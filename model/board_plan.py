@@ -10,6 +10,7 @@ from model.boards.boards import lay_out_boards
 from model.boards.pieces import Board, Layout, Rules, Wanted
 from model.boards.sheets import lay_out_sheets
 from model.cut_list import CutRow, cut_list
+from model.once import once
 from model.piece import Piece
 from plans.library import dressed, sheet
 from plans.library.boards import boards_sold
@@ -29,6 +30,7 @@ class StockPlan:
     slants: dict[str, float] = field(default_factory=dict)  # of blanks that give two, by their marks (mm)
 
 
+@once
 def board_plans(piece: Piece) -> tuple[StockPlan, ...]:
     """A layout for each wood and rough thickness, or sheet; parts without stock stated are left out."""
     rows: dict[tuple[str, str], list[CutRow]] = {}

@@ -61,20 +61,26 @@ def lumber(piece: Piece) -> tuple[LumberRow, ...]:
 
 
 def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> LumberRow:
-    known, planed = rough_stock(stock), dressed(stock)
-    volume = feet = 0.0
+    feet = cubic = 0.0
     for row in rows:
-        rough = planed.thickness if planed else known.rough if known else row.thickness
         face = sum(blank.width * blank.length * blank.count for blank in row.blanks)
-        volume += face * rough
-        # planed softwood is measured by its nominal size (PS 20)
-        share = planed.nominal[0] * planed.nominal[1] / planed.width if planed else max(rough, 25.4)
-        feet += face * share / BOARD_FOOT
+        more_feet, more_cubic = measure_of(face, stock, row.thickness)
+        feet, cubic = feet + more_feet, cubic + more_cubic
     more = 1 + waste / 100
-    cubic = volume / 1e9
     pieces = sum(row.item.quantity for row in rows)
     longest, widest = max(row.rough_length for row in rows), max(row.rough_width for row in rows)
     return LumberRow(wood, stock, pieces, longest, widest, feet, feet * more, cubic, cubic * more)
+
+
+def measure_of(face: float, stock: str, thickness: float) -> tuple[float, float]:
+    """Board feet and cubic metres of boards with a face of so many mm2; `thickness` where their stock is not known.
+
+    Planed softwood is measured by its nominal size (PS 20).
+    """
+    known, planed = rough_stock(stock), dressed(stock)
+    rough = planed.thickness if planed else known.rough if known else thickness
+    share = planed.nominal[0] * planed.nominal[1] / planed.width if planed else max(rough, 25.4)
+    return face * share / BOARD_FOOT, face * rough / 1e9
 
 
 def sheet_goods(piece: Piece) -> tuple[SheetRow, ...]:

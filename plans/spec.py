@@ -25,6 +25,7 @@ from plans.glued_up import GluedUp
 from plans.joints import JOINTS, Joint
 from plans.kinds import SaidByKind, refused
 from plans.placing import Assembly, Lean, Repeat, Where
+from plans.prices import Prices
 from plans.shaping import SHAPINGS, Shaping
 from plans.sides import Axis, Side, third_axis
 
@@ -251,4 +252,5 @@ class DesignSpec(Entry):
     climate: Climate | None = Field(default=None, description="the air it will stand in, instead of `moisture`")
     loads: tuple[Load, ...] = ()
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
+    prices: Prices | None = Field(default=None, description="what the maker paid or was asked, for a cost estimate")
     revisions: tuple[RevisionNote, ...] = ()

@@ -1,19 +1,17 @@
-"""What to buy and what to cut: lumber, cut list, hardware and supplies."""
+"""What to cut, and what to buy beside the wood: cut list, hardware and supplies."""
 
 from __future__ import annotations
 
 from model.cut_list import CutRow, cut_list, supplied
-from model.takeoff import adhesives, finish_area, glue_total, hardware, lumber, sheet_goods
+from model.takeoff import adhesives, finish_area, glue_total, hardware
 from publish.drawing.flow import Block, Gap, Heading, Paragraph, TableBlock
 from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
 from publish.pages.running import running_pages
 from publish.words.lists import (
     area_words,
-    feet_words,
     fitted,
     hardware_name,
-    net_words,
     rings_words,
     row_name,
     row_note,
@@ -35,74 +33,11 @@ CUT_COLUMNS = (
 
 
 def leaves(edition: Edition) -> list[Leaf]:
-    """The cut list with the lumber, then hardware and supplies."""
+    """The cut list, then hardware and supplies."""
     return [
-        *running_pages(
-            edition, "lumber", "Lumber and cut list", [*_lumber(edition), *_sheets(edition), *_cuts(edition)]
-        ),
+        *running_pages(edition, "cut-list", "Cut list", _cuts(edition)),
         *running_pages(edition, "hardware", "Hardware and supplies", _hardware(edition), columns=2),
     ]
-
-
-def _lumber(edition: Edition) -> list[Block]:
-    waste = edition.piece.design.spec.waste
-    columns = (
-        Column("Wood", stretch=1.0, style="semibold"),
-        Column("Rough"),
-        Column("Pieces", "right"),
-        Column("Longest", "right"),
-        Column("Widest", "right"),
-        Column("Net", "right"),
-        Column(f"Buy, with {waste} % for waste", "right", style="bold"),
-    )
-    rows = tuple(
-        Row(
-            (
-                capital(row.wood),
-                row.stock,
-                str(row.pieces),
-                edition.measure(row.longest),
-                edition.measure(row.widest),
-                net_words(edition, row),
-                feet_words(edition, row),
-            )
-        )
-        for row in lumber(edition.piece)
-    )
-    note = (
-        "Net is the rough sizes below at the rough thickness. Choose straight, dry boards long and wide enough for the "
-        "largest piece; look for matching colour for parts that stand side by side."
-    )
-    if not rows:
-        return []
-    return [Heading("Lumber to buy"), TableBlock(columns, rows), Paragraph(note, small=True), Gap(3.0)]
-
-
-def _sheets(edition: Edition) -> list[Block]:
-    found = sheet_goods(edition.piece)
-    if not found:
-        return []
-    columns = (
-        Column("Sheet goods", stretch=1.0, style="semibold"),
-        Column("Nominal"),
-        Column("Thick", "right"),
-        Column("Pieces", "right"),
-        Column("Area of the pieces", "right", style="bold"),
-    )
-    rows = tuple(
-        Row(
-            (
-                capital(row.name),
-                row.nominal,
-                edition.measure(row.true),
-                str(row.pieces),
-                area_words(edition, row.area),
-            )
-        )
-        for row in found
-    )
-    note = "How many sheets that takes is shown by their layout. Measure the sheet you buy before you cut what it fits."
-    return [Heading("Sheet goods to buy"), TableBlock(columns, rows), Paragraph(note, small=True), Gap(3.0)]
 
 
 def _supplied(edition: Edition) -> list[Block]:
@@ -141,7 +76,7 @@ def _cuts(edition: Edition) -> list[Block]:
         f"{edition.number(saw.end_allowance)} in the length, up to the next step of the rule. A size in brackets is "
         "marked on the part in its place. Cut joints from the part drawings, not from this list."
     )
-    return [Heading("Cut list"), TableBlock(CUT_COLUMNS, tuple(rows)), Paragraph(note, small=True)]
+    return [TableBlock(CUT_COLUMNS, tuple(rows)), Paragraph(note, small=True)]
 
 
 def _cut_row(edition: Edition, row: CutRow) -> Row:

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from model.buying import Purchase
 from model.cut_list import CutRow, cut_list
 from model.piece import Item, Part
 from model.takeoff import HardwareRow, LumberRow
@@ -35,6 +36,15 @@ def net_words(edition: Edition, row: LumberRow) -> str:
     if edition.units.name == "inch":
         return f"{row.board_feet:.1f} board feet"
     return f"{row.cubic_metres:.4f} m³"
+
+
+def boards_feet_words(edition: Edition, purchase: Purchase | None) -> str:
+    """What the boards of a layout measure; nothing for sheets, and where nothing is to buy."""
+    if purchase is None or purchase.board_feet is None or purchase.cubic_metres is None or not purchase.count:
+        return ""
+    if edition.units.name == "inch":
+        return f"{_up(purchase.board_feet, 0.5):g} board feet"
+    return f"{_up(purchase.cubic_metres, 0.001):.3f} m³"
 
 
 def _up(value: float, step: float) -> float:

@@ -187,7 +187,7 @@ def test_one_size_is_one_string(edition: Edition, set_sheets: Sequence[Sheet]) -
         for key, strings in listed.items():
             if key == f"part-{mark}" or key.startswith(f"part-{mark}-"):
                 drawn += strings
-        cuts = sum((strings for key, strings in listed.items() if key.startswith("lumber")), Counter[str]())
+        cuts = sum((strings for key, strings in listed.items() if key.startswith("cut-list")), Counter[str]())
         for text in sizes.values():
             assert drawn[text] and cuts[text], (mark, text)
 
