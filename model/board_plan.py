@@ -14,6 +14,7 @@ from model.once import once
 from model.piece import Piece
 from plans.library import dressed, sheet
 from plans.library.boards import boards_sold
+from plans.spec import Defect
 
 SHEET_TRIM = 6.35  # mm; 1/4 in off each edge of a sheet, which comes bruised (common practice)
 
@@ -112,9 +113,16 @@ def _listed(piece: Piece, wood: str, stock: str) -> list[Board]:
             entry.length,
             entry.width,
             entry.count,
-            tuple((defect.start, defect.end) for defect in entry.defects),
+            tuple(_stretch(defect) for defect in entry.defects),
             entry.on_hand,
         )
         for number, entry in enumerate(piece.design.spec.boards, start=1)
         if entry.stock == stock and entry.wood in (None, wood)
     ]
+
+
+def _stretch(defect: Defect) -> tuple[float, float] | tuple[float, float, float, float]:
+    """A defect as the layouts have it: a stretch over the whole width, or a box."""
+    if defect.across is None:
+        return defect.start, defect.end
+    return defect.start, defect.across.start, defect.end, defect.across.end

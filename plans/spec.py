@@ -115,11 +115,19 @@ class Supply(Entry):
     note: str = ""
 
 
-class Defect(Entry):
-    """A stretch of a board that is cut out: a knot, a split, sapwood."""
+class Across(Entry):
+    """How far a defect reaches across a board, from its lower edge as the layout lies."""
 
     start: Length = Field(alias="from")
     end: Length = Field(alias="to")
+
+
+class Defect(Entry):
+    """A stretch of a board that is cut out: a knot, a split, sapwood; over the whole width unless `across` is said."""
+
+    start: Length = Field(alias="from", description="from the left end of the board")
+    end: Length = Field(alias="to")
+    across: Across | None = None
 
 
 class BoardSpec(Entry):

@@ -6,12 +6,13 @@ from collections.abc import Sequence
 from dataclasses import dataclass
 
 from model.board_plan import StockPlan, board_plans
-from model.boards.pieces import Cut, LaidBoard
+from model.boards.pieces import LaidBoard
 from publish.drawing.box import Box
 from publish.drawing.lettering import INLINE, set_text, text_width, wrap
 from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.shift import moved
 from publish.drawing.style import GREY, Colour, Pen, points
+from publish.drawing.typeface import CAP_HEIGHT, FaceStyle
 from publish.edition import Edition, Leaf
 from publish.words.boards import board_title, cut_words, plan_summary
 
@@ -21,7 +22,9 @@ WASTE_TINT: Colour = (0.86, 0.86, 0.86)
 GAP = 7.0  # mm between two boards
 LARGEST_SCALE = 0.25
 MOST_HIGH = 0.6  # share of the page's height that one board or sheet may take: its cuts stand below it
-COLUMNS = 4  # of the list of cuts
+TALLEST = 1.05  # size of letters for a strip of height 1: a capital is two thirds of that
+LEAST = points(4.0)
+COLUMNS = 3  # of the list of cuts
 
 
 @dataclass(frozen=True)
@@ -88,7 +91,7 @@ def _board(edition: Edition, plan: StockPlan, laid: LaidBoard, number: int, widt
     high = laid.board.width * scale
     origin = (0.0, top - high)
     records += _drawn(edition, plan, laid, origin, scale)
-    text, used = _cuts(edition, laid.cuts, top - high - 1.5, width)
+    text, used = _cuts(edition, laid, top - high - 1.5, width)
     return _Block((*records, *text), -(top - high - 1.5) + used)
 
 
@@ -106,7 +109,13 @@ def _drawn(
     ]
     for rest in laid.offcuts:
         if rest.kept:
-            records.append(rectangle(box(rest.x, rest.y, rest.length, rest.width), thin, KEPT_TINT))
+            place = box(rest.x, rest.y, rest.length, rest.width)
+            records.append(rectangle(place, thin, KEPT_TINT))
+            size = f"{edition.number(rest.width)} × {edition.number(rest.length)}"
+            records += _inside(size, place, points(7.0), "regular")
+    for defect in laid.board.defects:
+        start, low, end, high = defect if len(defect) == 4 else (defect[0], 0.0, defect[1], laid.board.width)
+        records += _crossed_out(box(start, low, end - start, high - low), thin)
     for part in laid.placed:
         place = box(part.x, part.y, part.length, part.width)
         records.append(rectangle(place, thin, PART_TINT))
@@ -129,23 +138,35 @@ def _head_to_foot(mark: str, place: Box, slant: float, pen: Pen) -> list[Record]
     return records + [record for half, one in zip(halves, each, strict=True) for record in _mark(one, half)]
 
 
+def _crossed_out(place: Box, pen: Pen) -> list[Record]:
+    """A defect."""
+    corners = ((place.left, place.bottom, place.right, place.top), (place.left, place.top, place.right, place.bottom))
+    return [rectangle(place, pen, WASTE_TINT), *(Line(*ends, pen) for ends in corners)]
+
+
 def _mark(mark: str, place: Box) -> list[Record]:
-    size = min(points(9.0), place.height * 0.8, place.width * 0.8)
-    if text_width(mark, size, "bold") > place.width:
+    return _inside(mark, place, points(9.0), "bold")
+
+
+def _inside(text: str, place: Box, largest: float, face: FaceStyle) -> list[Record]:
+    """Text in the middle of a place, as large as it may be there; nothing where it could not be read."""
+    size = min(largest, place.height * TALLEST)
+    if size < LEAST or text_width(text, size, face, INLINE) > place.width - 0.6:
         return []
-    return set_text(mark, place.centre[0], place.centre[1] - size * 0.33, size, "bold", "centre")
+    low = place.centre[1] - CAP_HEIGHT * size / 2
+    return set_text(text, place.centre[0], low, size, face, "centre", fraction=INLINE)
 
 
-def _cuts(edition: Edition, cuts: Sequence[Cut], top: float, width: float) -> tuple[list[Record], float]:
+def _cuts(edition: Edition, laid: LaidBoard, top: float, width: float) -> tuple[list[Record], float]:
     """The cuts in order, in columns; the records and the height used."""
     size = points(7.5)
     step = size * 1.35
-    rows = -(-len(cuts) // COLUMNS)
+    rows = -(-len(laid.cuts) // COLUMNS)
     wide = width / COLUMNS
     records: list[Record] = []
-    for n, cut in enumerate(cuts):
+    for n, cut in enumerate(laid.cuts):
         column, row = divmod(n, rows)
         x, y = column * wide, top - (row + 1) * step
         records += set_text(f"{cut.number}.", x + 4.0, y, size, anchor="right", colour=GREY)
-        records += set_text(cut_words(edition, cut), x + 5.5, y, size, fraction=INLINE)
+        records += set_text(cut_words(edition, laid, cut), x + 5.5, y, size, fraction=INLINE)
     return records, rows * step
