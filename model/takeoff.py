@@ -49,6 +49,7 @@ class HardwareRow:
     count: int
     values: dict[str, float | str | int | None]
     note: str = ""
+    finish: str = ""
 
 
 def lumber(piece: Piece) -> tuple[LumberRow, ...]:
@@ -103,10 +104,11 @@ def sheet_goods(piece: Piece) -> tuple[SheetRow, ...]:
 
 def hardware(piece: Piece) -> tuple[HardwareRow, ...]:
     """Fixings by size, then the loose pieces of the joints, then what the design says to buy."""
-    count: Counter[tuple[str, tuple[tuple[str, object], ...]]] = Counter()
+    count: Counter[tuple[str, str, tuple[tuple[str, object], ...]]] = Counter()
     for fixing in piece.fixings:
-        count[fixing.kind, tuple(sorted(fixing.values.items(), key=lambda pair: pair[0]))] += len(fixing.points)
-    rows = [HardwareRow(kind, number, dict(values)) for (kind, values), number in count.items()]  # type: ignore[arg-type]
+        finish = piece.design.spec.fixings[fixing.number].finish or ""
+        count[fixing.kind, finish, tuple(sorted(fixing.values.items(), key=lambda pair: pair[0]))] += len(fixing.points)
+    rows = [HardwareRow(kind, n, dict(values), finish=finish) for (kind, finish, values), n in count.items()]  # type: ignore[arg-type]
     rows += _loose_rows(piece)
     rows += [HardwareRow(supply.item, supply.count, {}, supply.note) for supply in piece.design.spec.supplies]
     return tuple(rows)

@@ -5,11 +5,9 @@ from __future__ import annotations
 from model.buying import Purchase
 from model.cut_list import CutRow, cut_list
 from model.piece import Item, Part
-from model.takeoff import HardwareRow, LumberRow
+from model.takeoff import LumberRow
 from plans.spec import Direction
 from publish.edition import Edition
-from publish.words.fixings import fixing_line
-from publish.words.loose import LOOSE_NAMES
 from publish.words.names import capital, item_name, listed
 
 # work that leaves a part other than its blank, and what a maker calls it
@@ -64,13 +62,6 @@ def area_words(edition: Edition, mm2: float) -> str:
     if edition.units.name == "inch":
         return f"{mm2 / SQUARE_FOOT:.1f} sq ft"
     return f"{mm2 / 1e6:.2f} m²"
-
-
-def hardware_name(edition: Edition, row: HardwareRow) -> str:
-    """What to ask for."""
-    if row.what in LOOSE_NAMES:
-        return LOOSE_NAMES[row.what](edition, row.values)
-    return fixing_line(edition, row.what, row.values) if row.values else row.what
 
 
 def row_name(edition: Edition, row: CutRow) -> str:

@@ -7,7 +7,8 @@ from model.board_plan import board_plans
 PLAN = """parts:
   shelf:
     {{{of}, runs: left-right, thick: up-down, length: {length}, width: {width},{thick}
-     where: {{bottom: floor, centred: [left-right, front-back]}}, repeat: {{along: front-back, count: {count}, gap: 10}}}}
+     where: {{bottom: floor, centred: [left-right, front-back]}},
+     repeat: {{along: front-back, count: {count}, gap: 10}}}}
 """
 OAK = {"of": "wood: white oak, stock: 4/4", "thick": " thickness: 20,"}
 BOARDS = "boards: [{{stock: 4/4, width: 200, length: 2000{more}}}]\n"
@@ -53,7 +54,7 @@ def test_only_what_has_no_face_grain_is_turned(built, sheet, turned) -> None:
 
 
 def test_matched_parts_lie_on_one_board(built) -> None:
-    """Four that would go two and two on short boards and lie together on the long one."""
+    """Three that would go two and one on short boards lie together on the long one."""
     one = PLAN.format(length=600, width=150, count=3, **OAK).replace("stock: 4/4,", "stock: 4/4, from one board: a,")
     text = one + "boards: [{stock: 4/4, width: 160, length: 1400}, {stock: 4/4, width: 160, length: 2400}]\n"
     found = plan(built, text)
