@@ -30,18 +30,7 @@ def _hardware(edition: Edition) -> list[Block]:
         Column("Spare", "right"),
         Column(f"In {other_units(edition)}", stretch=0.8),
     )
-    rows = tuple(
-        Row(
-            (
-                str(row.count),
-                capital(bought_words(edition, row)),
-                _spare(spares(row)),
-                counterpart(edition, row),
-                row.note,
-            )
-        )
-        for row in bought
-    )
+    rows = tuple(_row(edition, row) for row in bought)
     note = (
         "Buy the number needed and the spares: some will break, or roll away. The holes of the drawings fit what is "
         "named under What; of another size, bore to suit it."
