@@ -123,10 +123,14 @@ def _cut_row(piece: Piece, item: Item) -> CutRow:
 
 
 def _blanks(piece: Piece, item: Item, part: Part) -> tuple[Blank, ...]:
-    """A solid part is sawn larger; what is as wide as its dressed stock is sold needs no ripping."""
+    """A solid part is sawn larger; of a sheet only what is marked to fit is, by a little.
+
+    What is as wide as its dressed stock is sold needs no ripping.
+    """
     length, width, thickness = part.over_all
     if not part.spec.wood:
-        return (Blank(length, width, item.quantity),)
+        over = {name: OVER_TO_FIT for name in _marked_to_fit(part)}
+        return (Blank(length + over.get("length", 0.0), width + over.get("width", 0.0), item.quantity),)
     saw, coarse = piece.design.spec.saw, STEPS[piece.design.system]
     if _on_edge(part):
         width = thickness

@@ -20,11 +20,12 @@ PART_TINT: Colour = (0.95, 0.92, 0.86)
 KEPT_TINT: Colour = (0.97, 0.97, 0.97)
 WASTE_TINT: Colour = (0.86, 0.86, 0.86)
 GAP = 7.0  # mm between two boards
+GUTTER = 9.0  # mm between two columns
 LARGEST_SCALE = 0.25
 MOST_HIGH = 0.6  # share of the page's height that one board or sheet may take: its cuts stand below it
 TALLEST = 1.05  # size of letters for a strip of height 1: a capital is two thirds of that
 LEAST = points(4.0)
-COLUMNS = 3  # of the list of cuts
+CUT_WIDE = 58.0  # mm that the words of a cut take
 
 
 @dataclass(frozen=True)
@@ -36,22 +37,31 @@ class _Block:
 
 
 def leaves(edition: Edition) -> list[Leaf]:
-    """As many pages as the boards need; none where nothing is cut from boards."""
-    area = edition.text_area
-    pages: list[list[Record]] = []
-    y = area.bottom  # no page yet: nothing fits
+    """As many pages as the boards and the sheets need, sheets in two columns; none where nothing is sawn from them."""
     plans = board_plans(edition.piece)
+    pages = _flowed(edition, [plan for plan in plans if plan.of == "board"], 1)
+    pages += _flowed(edition, [plan for plan in plans if plan.of == "sheet"], 2)
+    return [_leaf(edition, number, page) for number, page in enumerate(pages)]
+
+
+def _flowed(edition: Edition, plans: Sequence[StockPlan], columns: int) -> list[list[Record]]:
+    """The records of each page, all drawn to one scale; a block that does not fit begins the next column."""
+    area = edition.text_area
+    width = (area.width - (columns - 1) * GUTTER) / columns
     longest = max((laid.board.length for plan in plans for laid in plan.layout.boards), default=1.0)
     widest = max((laid.board.width for plan in plans for laid in plan.layout.boards), default=1.0)
-    scale = min(area.width / longest, area.height * MOST_HIGH / widest, LARGEST_SCALE)
-    for plan in plans:
-        for block in _blocks(edition, plan, area.width, scale):
-            if y - block.height < area.bottom:
+    scale = min(width / longest, area.height * MOST_HIGH / widest, LARGEST_SCALE)
+    pages: list[list[Record]] = []
+    y, column = area.bottom, columns  # no page yet: nothing fits
+    for block in (block for plan in plans for block in _blocks(edition, plan, width, scale)):
+        if y - block.height < area.bottom:
+            y, column = area.top, column + 1
+            if column >= columns:
                 pages.append([])
-                y = area.top
-            pages[-1] += [moved(record, area.left, y) for record in block.records]
-            y -= block.height + GAP
-    return [_leaf(edition, number, page) for number, page in enumerate(pages)]
+                column = 0
+        pages[-1] += [moved(record, area.left + column * (width + GUTTER), y) for record in block.records]
+        y -= block.height + GAP
+    return pages
 
 
 def _leaf(edition: Edition, number: int, records: Sequence[Record]) -> Leaf:
@@ -161,8 +171,9 @@ def _cuts(edition: Edition, laid: LaidBoard, top: float, width: float) -> tuple[
     """The cuts in order, in columns; the records and the height used."""
     size = points(7.5)
     step = size * 1.35
-    rows = -(-len(laid.cuts) // COLUMNS)
-    wide = width / COLUMNS
+    columns = int(width // CUT_WIDE)
+    rows = -(-len(laid.cuts) // columns)
+    wide = width / columns
     records: list[Record] = []
     for n, cut in enumerate(laid.cuts):
         column, row = divmod(n, rows)

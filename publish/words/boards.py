@@ -24,7 +24,7 @@ def plan_summary(edition: Edition, plan: StockPlan) -> tuple[str, str]:
         text += f" These fit on no {plan.of} listed: {missing}. Look for larger ones."
     text += offcut_words(edition, layout)
     saw = edition.piece.design.spec.saw
-    drawn = "Drawn at the finished sizes" if plan.of == "sheet" else "Drawn at the rough sizes"
+    drawn = "Drawn at the sizes that are cut first" if plan.of == "sheet" else "Drawn at the rough sizes"
     room = "" if plan.of == "sheet" else f" with {edition.measure(saw.edge_allowance)} in the width for jointing,"
     text += (
         f" {drawn},{room} with a saw kerf of {edition.measure(rules.kerf)} and {edition.measure(rules.end_trim)} "

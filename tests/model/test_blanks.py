@@ -84,3 +84,17 @@ def test_marked_to_fit_and_from_one_board(built) -> None:
     assert rows["rail"].first_length == pytest.approx(rows["rail"].length + 3.175)
     assert rows["rail"].first_width == rows["rail"].width
     assert rows["post"].one_board is None and rows["rail"].one_board == rows["shelf"].one_board == "a"
+
+
+def test_no_blank_is_smaller_than_what_is_cut_first(built) -> None:
+    """Of a sheet the blank is what is cut first, of wood it is larger."""
+    piece = built("""parts:
+  side: {sheet: MDF, stock: 18 mm, runs: up-down, thick: left-right, length: 800, width: 300,
+    where: {bottom: floor, left: -300, centred: front-back}, mirror: left-right}
+  shelf: {sheet: MDF, stock: 18 mm, runs: left-right, thick: up-down, width: 300, marked to fit: width,
+    where: {bottom: 300, centred: front-back}, cut to: {left: side, right: side}, gap: 1}
+""")
+    side, shelf = cut_list(piece)
+    assert (side.rough_length, side.rough_width) == pytest.approx((side.length, side.width))
+    assert (shelf.rough_length, shelf.rough_width) == pytest.approx((shelf.length + 3.175, shelf.width + 3.175))
+    assert (shelf.first_length, shelf.first_width) == pytest.approx((shelf.rough_length, shelf.rough_width))

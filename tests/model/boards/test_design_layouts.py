@@ -67,6 +67,8 @@ def test_parts_add_up_everywhere(piece) -> None:
     sawn = [row for row in cut_list(piece) if row.sawn]
     for row in sawn:
         assert sum(blank.count * blank.gives for blank in row.blanks) == row.item.quantity
+        assert row.rough_length >= row.first_length - 1e-6
+        assert row.on_edge or row.rough_width >= row.first_width - 1e-6
     laid = Counter[str]()
     for plan in board_plans(piece):
         for board in plan.layout.boards:
