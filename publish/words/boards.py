@@ -30,9 +30,21 @@ def plan_summary(edition: Edition, plan: StockPlan) -> tuple[str, str]:
         f" {drawn},{room} with a saw kerf of {edition.measure(rules.kerf)} and {edition.measure(rules.end_trim)} "
         "trimmed off each end. Dark: waste. Light: offcuts worth keeping."
     )
-    if plan.slants:
-        text += " Saw a blank of two parts along its slanting line."
-    return f"{capital(plan.wood)}, {plan.stock}", text
+    return f"{capital(plan.wood)}, {plan.stock}", text + slant_words(edition, plan)
+
+
+def slant_words(edition: Edition, plan: StockPlan) -> str:
+    """Where the cut between two parts in one blank begins and ends, both from the lower edge of the blank."""
+    widths = {part.mark: part.width for laid in plan.layout.boards for part in laid.placed}
+    said = ""
+    for mark, slant in plan.slants.items():
+        if mark in widths:
+            low, high = ((widths[mark] + way * slant) / 2 for way in (-1, 1))
+            said += (
+                f" Saw {mark} apart on a line from {edition.measure(low)} above the lower edge at the left end to "
+                f"{edition.measure(high)} at the right end."
+            )
+    return said
 
 
 def offcut_words(edition: Edition, layout: Layout) -> str:

@@ -9,7 +9,7 @@ from model.boards.boards import lay_out_boards
 from model.boards.pieces import Board, Layout, Rules, Wanted
 from model.piece import Piece
 from publish.edition import Edition
-from publish.words.boards import cut_words, offcut_words, plan_summary
+from publish.words.boards import cut_words, offcut_words, plan_summary, slant_words
 
 
 @pytest.fixture(params=["inch", "mm"])
@@ -52,3 +52,15 @@ def test_offcuts_are_counted(bench_edition: Edition) -> None:
             kept[rest.length] += count
         said = offcut_words(bench_edition, plan.layout)
         assert ("No offcut" in said) == (not kept)
+
+
+def test_the_line_between_two_legs_is_told_from_the_edge(bench_edition: Edition) -> None:
+    """It crosses the middle of the blank, and rises as the taper falls: 5/8 in over the length less 4 in."""
+    (plan,) = [plan for plan in board_plans(bench_edition.piece) if plan.slants]
+    (slant,) = plan.slants.values()
+    length = next(part.over_all[0] for part in bench_edition.piece.parts.values() if part.kind == "leg")
+    assert slant == pytest.approx(0.625 * 25.4 / (length - 4 * 25.4) * length, rel=0.02)
+    width = next(part.width for laid in plan.layout.boards for part in laid.placed)
+    low, high = ((width + way * slant) / 2 for way in (-1, 1))
+    said = slant_words(bench_edition, plan)
+    assert f"from {bench_edition.measure(low)} above" in said and f"to {bench_edition.measure(high)} at" in said
