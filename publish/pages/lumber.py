@@ -128,5 +128,5 @@ def _cost(edition: Edition) -> list[Block]:
         for row in found.rows
     ]
     rows.append(Row(("Together", "", "", money(currency, found.total))))
-    note = Paragraph(estimate_note(found), small=True)
-    return [Heading("Cost estimate"), TableBlock(columns, tuple(rows)), note]
+    table = [TableBlock(columns, tuple(rows))] if found.rows else []
+    return [Heading("Cost estimate"), *table, Paragraph(estimate_note(found), small=True)]
