@@ -12,7 +12,7 @@ from publish.drawing.lettering import INLINE, set_text, text_width, wrap
 from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.shift import moved
 from publish.drawing.style import GREY, Colour, Pen, points
-from publish.drawing.typeface import CAP_HEIGHT, FaceStyle
+from publish.drawing.typeface import FaceStyle, reach
 from publish.edition import Edition, Leaf
 from publish.words.boards import board_title, cut_words, plan_summary
 
@@ -25,6 +25,7 @@ LARGEST_SCALE = 0.25
 MOST_HIGH = 0.6  # share of the page's height that one board or sheet may take: its cuts stand below it
 TALLEST = 1.05  # size of letters for a strip of height 1: a capital is two thirds of that
 LEAST = points(4.0)
+CLEAR = 0.3  # mm of a strip that its letters leave free
 CUT_WIDE = 58.0  # mm that the words of a cut take
 
 
@@ -160,10 +161,11 @@ def _mark(mark: str, place: Box) -> list[Record]:
 
 def _inside(text: str, place: Box, largest: float, face: FaceStyle) -> list[Record]:
     """Text in the middle of a place, as large as it may be there; nothing where it could not be read."""
-    size = min(largest, place.height * TALLEST)
+    deep, high = reach(text)  # J and Q go below the line
+    size = min(largest, place.height * TALLEST, (place.height - CLEAR) / (high - deep))
     if size < LEAST or text_width(text, size, face, INLINE) > place.width - 0.6:
         return []
-    low = place.centre[1] - CAP_HEIGHT * size / 2
+    low = place.centre[1] - size * (deep + high) / 2
     return set_text(text, place.centre[0], low, size, face, "centre", fraction=INLINE)
 
 
