@@ -26,7 +26,7 @@ MOST_HIGH = 0.6  # share of the page's height that one board or sheet may take: 
 TALLEST = 1.05  # size of letters for a strip of height 1: a capital is two thirds of that
 LEAST = points(4.0)
 CLEAR = 0.3  # mm of a strip that its letters leave free
-CUT_WIDE = 58.0  # mm that the words of a cut take
+MOST_COLUMNS = 4  # of the list of cuts
 
 
 @dataclass(frozen=True)
@@ -173,13 +173,14 @@ def _cuts(edition: Edition, laid: LaidBoard, top: float, width: float) -> tuple[
     """The cuts in order, in columns; the records and the height used."""
     size = points(7.5)
     step = size * 1.35
-    columns = int(width // CUT_WIDE)
-    rows = -(-len(laid.cuts) // columns)
-    wide = width / columns
+    lines = [cut_words(edition, laid, cut) for cut in laid.cuts]
+    widest = max((text_width(line, size, fraction=INLINE) for line in lines), default=0.0)
+    columns = max(1, min(MOST_COLUMNS, int(width // (widest + 9.0))))
+    rows = -(-len(lines) // columns)
     records: list[Record] = []
-    for n, cut in enumerate(laid.cuts):
+    for n, line in enumerate(lines):
         column, row = divmod(n, rows)
-        x, y = column * wide, top - (row + 1) * step
-        records += set_text(f"{cut.number}.", x + 4.0, y, size, anchor="right", colour=GREY)
-        records += set_text(cut_words(edition, laid, cut), x + 5.5, y, size, fraction=INLINE)
+        x, y = column * width / columns, top - (row + 1) * step
+        records += set_text(f"{n + 1}.", x + 4.0, y, size, anchor="right", colour=GREY)
+        records += set_text(line, x + 5.5, y, size, fraction=INLINE)
     return records, rows * step
