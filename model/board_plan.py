@@ -2,16 +2,19 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass, replace
+from dataclasses import dataclass, field, replace
 from typing import Literal
 
+from model.blanks import Blank
 from model.boards.boards import lay_out_boards
 from model.boards.pieces import Board, Layout, Rules, Wanted
 from model.boards.sheets import lay_out_sheets
+from model.cut_list import CutRow, cut_list
+from model.once import once
 from model.piece import Piece
-from model.takeoff import CutRow, cut_list
 from plans.library import dressed, sheet
 from plans.library.boards import boards_sold
+from plans.spec import Defect
 
 SHEET_TRIM = 6.35  # mm; 1/4 in off each edge of a sheet, which comes bruised (common practice)
 
@@ -25,8 +28,10 @@ class StockPlan:
     layout: Layout
     rules: Rules
     of: Literal["board", "sheet"] = "board"
+    slants: dict[str, float] = field(default_factory=dict)  # of blanks that give two, by their marks (mm)
 
 
+@once
 def board_plans(piece: Piece) -> tuple[StockPlan, ...]:
     """A layout for each wood and rough thickness, or sheet; parts without stock stated are left out."""
     rows: dict[tuple[str, str], list[CutRow]] = {}
@@ -39,15 +44,36 @@ def board_plans(piece: Piece) -> tuple[StockPlan, ...]:
 def _plan(piece: Piece, wood: str, stock: str, rows: list[CutRow]) -> StockPlan:
     rules = _rules(piece)
     of_sheet = rows[0].sheet
-    wanted = [
-        Wanted(row.mark, row.rough_length, row.rough_width, row.item.quantity, note=row.item.name) for row in rows
-    ]
+    wanted = [part for row in rows for part in _wanted(piece, row)]
     if of_sheet:
         rules = replace(rules, end_trim=SHEET_TRIM, edge_trim=SHEET_TRIM, edge_allowance=0.0)
         return StockPlan(wood, stock, lay_out_sheets(wanted, _sheets(piece, wood, stock), rules), rules, "sheet")
     if dressed(stock) is not None:
         rules = replace(rules, edge_allowance=0.0)  # its edges are planed already
-    return StockPlan(wood, stock, lay_out_boards(wanted, _boards(piece, wood, stock), rules), rules)
+    slants = {_mark(row, blank): blank.slant for row in rows for blank in row.blanks if blank.gives > 1}
+    return StockPlan(wood, stock, lay_out_boards(wanted, _boards(piece, wood, stock), rules), rules, slants=slants)
+
+
+def _mark(row: CutRow, blank: Blank) -> str:
+    """`C`, or `C + C` of a blank that gives two."""
+    return " + ".join([row.mark] * blank.gives)
+
+
+def _wanted(piece: Piece, row: CutRow) -> list[Wanted]:
+    """The blanks of a line; of sheets without face grain they may be turned."""
+    grain = row.solid or piece.parts[row.item.shown].spec.has_face_grain
+    return [
+        Wanted(
+            _mark(row, blank),
+            blank.length,
+            blank.width,
+            blank.count,
+            grain,
+            row.one_board,
+            row.item.name,
+        )
+        for blank in row.blanks
+    ]
 
 
 def _rules(piece: Piece) -> Rules:
@@ -58,6 +84,7 @@ def _rules(piece: Piece) -> Rules:
         least_offcut_length=saw.least_offcut_length,
         least_offcut_width=saw.least_offcut_width,
         rip_first=saw.first == "rip",
+        stages=saw.stages,
     )
 
 
@@ -86,9 +113,16 @@ def _listed(piece: Piece, wood: str, stock: str) -> list[Board]:
             entry.length,
             entry.width,
             entry.count,
-            tuple((defect.start, defect.end) for defect in entry.defects),
+            tuple(_stretch(defect) for defect in entry.defects),
             entry.on_hand,
         )
         for number, entry in enumerate(piece.design.spec.boards, start=1)
         if entry.stock == stock and entry.wood in (None, wood)
     ]
+
+
+def _stretch(defect: Defect) -> tuple[float, float] | tuple[float, float, float, float]:
+    """A defect as the layouts have it: a stretch over the whole width, or a box."""
+    if defect.across is None:
+        return defect.start, defect.end
+    return defect.start, defect.across.start, defect.end, defect.across.end

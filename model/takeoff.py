@@ -1,56 +1,18 @@
-"""The counting: what to cut, what to buy. Everything is taken off the piece; nothing is typed."""
+"""The counting: what to buy. Everything is taken off the piece; nothing is typed."""
 
 from __future__ import annotations
 
 from collections import Counter
-from dataclasses import dataclass, replace
-from fractions import Fraction
+from dataclasses import dataclass
 
+from model.cut_list import CutRow, cut_list
 from model.glue import glue_area
-from model.glued_up import PartBoard, glue_lines, part_boards
-from model.piece import Item, Part, Piece
+from model.glued_up import glue_lines
+from model.piece import Part, Piece
 from plans.library import dressed, material, rough_stock, sheet, species
 from plans.spec import PartSpec
-from plans.units import System, UnitSystem
 
-# Left on a part until it is milled: an inch of length, a quarter of width, then up to a step one saws to
-# (common practice).
-ROUGH_LENGTH = 25.4
-ROUGH_WIDTH = 6.35
-ROUGH_STEPS: dict[System, UnitSystem] = {
-    "inch": UnitSystem("inch", Fraction(1, 4)),
-    "mm": UnitSystem("mm", Fraction(5)),
-}
 BOARD_FOOT = 144 * 25.4**3  # mm3: 12 x 12 x 1 in (NHLA)
-
-
-@dataclass(frozen=True)
-class CutRow:
-    """One line of the cut list; sizes in mm, over all (tenons included).
-
-    A part glued up from boards has a line, and each of its boards has one after it; only what is `sawn` comes out
-    of the stock.
-    """
-
-    item: Item
-    thickness: float
-    width: float
-    length: float
-    rough_width: float
-    rough_length: float
-    wood: str
-    rings: str
-    stock: str | None
-    note: str
-    solid: bool = True  # of wood, milled from rough boards; else cut from a sheet, or of another material
-    sheet: bool = False
-    board: PartBoard | None = None  # of which this line is
-    sawn: bool = True  # from rough stock; a part that is glued up is not: its boards are
-
-    @property
-    def mark(self) -> str:
-        """The mark of the part, with the number of the board."""
-        return self.item.mark if self.board is None else f"{self.item.mark}{self.board.number}"
 
 
 @dataclass(frozen=True)
@@ -87,60 +49,7 @@ class HardwareRow:
     count: int
     values: dict[str, float | str | int | None]
     note: str = ""
-
-
-def cut_list(piece: Piece) -> tuple[CutRow, ...]:
-    """A line for each distinct part that is made here, in the order of the marks, and one for each board of those
-    glued up."""
-    made = (item for item in piece.items if not _spec(piece, item).supplied)
-    return tuple(row for item in made for row in _cut_rows(piece, item))
-
-
-def _cut_rows(piece: Piece, item: Item) -> list[CutRow]:
-    whole = _cut_row(piece, item)
-    boards = part_boards(piece.parts[item.shown])
-    coarse = ROUGH_STEPS[piece.design.system]
-    rows = [replace(whole, sawn=not boards)]
-    for board in boards:
-        rough = coarse.ceil(board.width + ROUGH_WIDTH)
-        rows.append(
-            replace(whole, width=board.width, thickness=board.thickness, rough_width=rough, note="", board=board)
-        )
-    return rows
-
-
-def supplied(piece: Piece) -> tuple[Item, ...]:
-    """The parts that others make, in the order of the marks."""
-    return tuple(item for item in piece.items if _spec(piece, item).supplied)
-
-
-def _spec(piece: Piece, item: Item) -> PartSpec:
-    return piece.parts[item.shown].spec
-
-
-def _cut_row(piece: Piece, item: Item) -> CutRow:
-    part = piece.parts[item.shown]
-    coarse = ROUGH_STEPS[piece.design.system]
-    solid = bool(part.spec.wood)
-    length, width, thickness = (high - low for low, high in (part.length, part.width, part.thickness))
-    planed = dressed(part.spec.stock) if solid else None
-    rough_width = coarse.ceil(width + ROUGH_WIDTH) if solid else width
-    if planed is not None and width <= planed.width < rough_width:
-        rough_width = planed.width  # it is as wide as it is sold: nothing is left to rip
-    return CutRow(
-        item,
-        thickness,
-        width,
-        length,
-        rough_width,
-        coarse.ceil(length + ROUGH_LENGTH) if solid else length,
-        part.spec.made_of,
-        part.spec.rings,
-        part.spec.stock,
-        part.spec.note,
-        solid,
-        part.spec.sheet is not None,
-    )
+    finish: str = ""
 
 
 def lumber(piece: Piece) -> tuple[LumberRow, ...]:
@@ -153,20 +62,26 @@ def lumber(piece: Piece) -> tuple[LumberRow, ...]:
 
 
 def _lumber_row(wood: str, stock: str, rows: list[CutRow], waste: int) -> LumberRow:
-    known, planed = rough_stock(stock), dressed(stock)
-    volume = feet = 0.0
+    feet = cubic = 0.0
     for row in rows:
-        rough = planed.thickness if planed else known.rough if known else row.thickness
-        face = row.rough_width * row.rough_length * row.item.quantity
-        volume += face * rough
-        # planed softwood is measured by its nominal size (PS 20)
-        share = planed.nominal[0] * planed.nominal[1] / planed.width if planed else max(rough, 25.4)
-        feet += face * share / BOARD_FOOT
+        face = sum(blank.width * blank.length * blank.count for blank in row.blanks)
+        more_feet, more_cubic = measure_of(face, stock, row.thickness)
+        feet, cubic = feet + more_feet, cubic + more_cubic
     more = 1 + waste / 100
-    cubic = volume / 1e9
     pieces = sum(row.item.quantity for row in rows)
     longest, widest = max(row.rough_length for row in rows), max(row.rough_width for row in rows)
     return LumberRow(wood, stock, pieces, longest, widest, feet, feet * more, cubic, cubic * more)
+
+
+def measure_of(face: float, stock: str, thickness: float) -> tuple[float, float]:
+    """Board feet and cubic metres of boards with a face of so many mm2; `thickness` where their stock is not known.
+
+    Planed softwood is measured by its nominal size (PS 20).
+    """
+    known, planed = rough_stock(stock), dressed(stock)
+    rough = planed.thickness if planed else known.rough if known else thickness
+    share = planed.nominal[0] * planed.nominal[1] / planed.width if planed else max(rough, 25.4)
+    return face * share / BOARD_FOOT, face * rough / 1e9
 
 
 def sheet_goods(piece: Piece) -> tuple[SheetRow, ...]:
@@ -189,10 +104,11 @@ def sheet_goods(piece: Piece) -> tuple[SheetRow, ...]:
 
 def hardware(piece: Piece) -> tuple[HardwareRow, ...]:
     """Fixings by size, then the loose pieces of the joints, then what the design says to buy."""
-    count: Counter[tuple[str, tuple[tuple[str, object], ...]]] = Counter()
+    count: Counter[tuple[str, str, tuple[tuple[str, object], ...]]] = Counter()
     for fixing in piece.fixings:
-        count[fixing.kind, tuple(sorted(fixing.values.items(), key=lambda pair: pair[0]))] += len(fixing.points)
-    rows = [HardwareRow(kind, number, dict(values)) for (kind, values), number in count.items()]  # type: ignore[arg-type]
+        finish = piece.design.spec.fixings[fixing.number].finish or ""
+        count[fixing.kind, finish, tuple(sorted(fixing.values.items(), key=lambda pair: pair[0]))] += len(fixing.points)
+    rows = [HardwareRow(kind, n, dict(values), finish=finish) for (kind, finish, values), n in count.items()]  # type: ignore[arg-type]
     rows += _loose_rows(piece)
     rows += [HardwareRow(supply.item, supply.count, {}, supply.note) for supply in piece.design.spec.supplies]
     return tuple(rows)

@@ -76,6 +76,7 @@ CODES: dict[str, str] = {
     "unknown-material": "a material without a density",
     "unknown-wood": "a wood that is not in the table",
     "stock-too-small": "a part thicker or wider than the dressed stock it is cut from",
+    "not-one-board": "parts that are to match in grain, and cannot come out of one board",
     "unknown-stock": "a rough thickness that is not in the table",
     "unknown-gauge": "a screw gauge that is not in the table",
     "unknown-size": "a size of hardware that is not in the table",

@@ -26,6 +26,7 @@ from plans.house import HouseSpec, InAFile
 from plans.joints import JOINTS, Joint
 from plans.kinds import SaidByKind, refused
 from plans.placing import Assembly, Lean, Repeat, Where
+from plans.prices import Prices
 from plans.shaping import SHAPINGS, Shaping
 from plans.sides import Axis, Side, third_axis
 
@@ -38,6 +39,7 @@ FinestMm = Annotated[Literal["0.5", "1"], WithJsonSchema({"enum": ["0.5", "1", 0
 Percent = Annotated[float, Field(ge=0, le=30)]
 Weight = Annotated[float, Field(gt=0, le=5000)]
 Rings = Literal["flat", "rift", "quarter", "any"]
+Direction = Literal["length", "width"]
 
 
 class PartSpec(Entry):
@@ -68,6 +70,12 @@ class PartSpec(Entry):
     mirror: OneOrMore[Axis] = ()
     repeat: Repeat | None = None
     show_face: Side | None = Field(default=None, alias="show face")
+    from_one_board: Line | None = Field(
+        default=None, alias="from one board", description="a word; all parts that say the same one match in grain"
+    )
+    marked_to_fit: OneOrMore[Direction] = Field(
+        default=(), alias="marked to fit", description="sizes that are marked in their place; cut a little over first"
+    )
     note: str = ""
 
     @property
@@ -108,11 +116,19 @@ class Supply(Entry):
     note: str = ""
 
 
-class Defect(Entry):
-    """A stretch of a board that is cut out: a knot, a split, sapwood."""
+class Across(Entry):
+    """How far a defect reaches across a board, from its lower edge as the layout lies."""
 
     start: Length = Field(alias="from")
     end: Length = Field(alias="to")
+
+
+class Defect(Entry):
+    """A stretch of a board that is cut out: a knot, a split, sapwood; over the whole width unless `across` is said."""
+
+    start: Length = Field(alias="from", description="from the left end of the board")
+    end: Length = Field(alias="to")
+    across: Across | None = None
 
 
 class BoardSpec(Entry):
@@ -132,11 +148,18 @@ class Saw(Entry):
 
     kerf: Length = Field(default=25.4 / 8, description="what the saw takes; 1/8 in unless said")
     end_trim: Length = Field(default=25.4, alias="end trim", description="cut off each end first; 1 in unless said")
+    edge_allowance: Length = Field(
+        default=25.4 / 4, alias="edge allowance", description="left on a width for jointing; 1/4 in unless said"
+    )
+    end_allowance: Length = Field(
+        default=25.4, alias="end allowance", description="left on a length for squaring; 1 in unless said"
+    )
     least_offcut_length: Length = Field(
         default=304.8, alias="least offcut length", description="worth keeping from here"
     )
     least_offcut_width: Length = Field(default=50.8, alias="least offcut width", description="worth keeping from here")
     first: Literal["rip", "crosscut"] = "rip"
+    stages: int = Field(default=3, ge=2, le=4, description="how often sheets are cut the other way; 3 unless said")
 
 
 class RevisionNote(Entry):
@@ -241,4 +264,5 @@ class DesignSpec(Entry):
     climate: Climate | None = Field(default=None, description="the air it will stand in, instead of `moisture`")
     loads: tuple[Load, ...] = ()
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
+    prices: Prices | None = Field(default=None, description="what the maker paid or was asked, for a cost estimate")
     revisions: tuple[RevisionNote, ...] = ()

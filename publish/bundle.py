@@ -9,6 +9,7 @@ from collections.abc import Callable, Sequence
 from importlib.metadata import version
 from pathlib import Path
 
+from model.buying import purchases
 from model.piece import Piece
 from model.sequence import assembly
 from model.steps import steps
@@ -71,9 +72,21 @@ def _write(
     report = f"{design.stem}-fit-report.pdf"
     pages = fit_report(folder / report, piece, problems)
     files.append(Published(report, "fit report", design.system, pages))
-    counts = Counts(len(piece.parts), len(piece.items), len(piece.joints), len(problems))
+    counts = Counts(
+        len(piece.parts),
+        len(piece.items),
+        len(piece.joints),
+        sum(len(fixing.points) for fixing in piece.fixings),
+        _to_buy(piece, "board"),
+        _to_buy(piece, "sheet"),
+        len(problems),
+    )
     text = manifest(folder, design.spec.plan, design.spec.revision, version("plansheaf"), files, counts)
     (folder / "manifest.json").write_text(text, encoding="utf-8")
+
+
+def _to_buy(piece: Piece, of: str) -> int:
+    return sum(purchase.count for purchase in purchases(piece) if purchase.plan.of == of)
 
 
 def _edition(edition: Edition, folder: Path) -> list[Published]:

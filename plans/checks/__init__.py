@@ -3,7 +3,7 @@
 from collections.abc import Callable, Iterator
 
 from plans.checks.assemblies import check_assemblies
-from plans.checks.boards import check_glued_up
+from plans.checks.boards import check_board_list, check_from_one_board, check_glued_up
 from plans.checks.directions import check_directions
 from plans.checks.edges import check_edges
 from plans.checks.fixings import check_fixings
@@ -24,6 +24,8 @@ CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
     check_materials,
     check_paper,
     check_glued_up,
+    check_from_one_board,
+    check_board_list,
 )
 
 

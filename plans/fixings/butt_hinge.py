@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Entry, Line, PartName, PositiveCount, PositiveLength, Side
+from plans.bought import Bought
+from plans.fields import Line, PartName, PositiveCount, PositiveLength, Side
 
 
-class ButtHinge(Entry):
+class ButtHinge(Bought):
     """Butt hinges between the part `of` that swings (a lid, a door) and the part `on` that stays.
 
     The two touch, or nearly, along an edge. The pin stands out on the side `knuckle` (of the part

@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Entry, Length, Line, PartName, PositiveCount
+from plans.bought import Bought
+from plans.fields import Length, Line, PartName, PositiveCount
 
 
-class DrawerSlide(Entry):
+class DrawerSlide(Bought):
     """Slides between the part `of` that is drawn out (the side of a drawer) and the part `on` beside it.
 
     The two stand apart by exactly what the slide is thick. Its middle lies along the middle of the

@@ -1,9 +1,10 @@
 """Foot levellers."""
 
-from plans.fields import Entry, Line, PartName, PositiveCount
+from plans.bought import Bought
+from plans.fields import Line, PartName, PositiveCount
 
 
-class FootLeveller(Entry):
+class FootLeveller(Bought):
     """A threaded foot under the part `on`, screwed into an insert in the middle of its lowest face; a
     part hollowed below, that stands on two faces, has one under each.
 

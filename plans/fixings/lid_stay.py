@@ -1,9 +1,10 @@
 """Lid stays."""
 
-from plans.fields import Entry, Length, Line, PartName, PositiveCount, Side
+from plans.bought import Bought
+from plans.fields import Length, Line, PartName, PositiveCount, Side
 
 
-class LidStay(Entry):
+class LidStay(Bought):
     """A folding stay that holds up the lid `of`, inside the part `on` (a side of the chest) that it shuts on.
 
     Shut, it lies folded against the inner face, close under the lid. `hinge` is the side where the lid

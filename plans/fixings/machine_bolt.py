@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Entry, Line, PartName, PositiveCount, PositiveLength
+from plans.bought import Bought
+from plans.fields import Line, PartName, PositiveCount, PositiveLength
 
 
-class MachineBolt(Entry):
+class MachineBolt(Bought):
     """A bolt `through` one part into a threaded insert in the other, wherever the two touch.
 
     `size` is the thread (`1/4-20`, `M6`), `long` the length under the head. With `sunk` the head lies

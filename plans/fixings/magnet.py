@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Entry, Line, PartName, PositiveCount, PositiveLength
+from plans.bought import Bought
+from plans.fields import Line, PartName, PositiveCount, PositiveLength
 
 
-class Magnet(Entry):
+class Magnet(Bought):
     """Pairs of disc magnets, one let in flush in the part `of` and one opposite in the part `to`.
 
     They stand along the strip where the two touch, `inset` from its ends or, where that is not said,

@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Entry, Line, PartName, PositiveCount, PositiveLength
+from plans.bought import Bought
+from plans.fields import Line, PartName, PositiveCount, PositiveLength
 
 
-class Nail(Entry):
+class Nail(Bought):
     """A brad or a finishing nail driven `through` one part `into` another, wherever the two touch.
 
     `size` is its gauge, penny size or diameter (`18 gauge`, `4d`, `1.2 mm`), `long` its whole length.

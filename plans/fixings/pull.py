@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Axis, Entry, Length, Line, PartName, PositiveCount, Side
+from plans.bought import Bought
+from plans.fields import Axis, Length, Line, PartName, PositiveCount, Side
 
 
-class Pull(Entry):
+class Pull(Bought):
     """A knob, or a pull on two feet, on the `side` of the part `on`, held by bolts through it from behind.
 
     `size` is one of the table (`1 in knob`, `96 mm pull`). `at` places its middle: the distance from

@@ -1,9 +1,10 @@
 """Shelf pins in rows of holes."""
 
-from plans.fields import Entry, Line, PartName, PositiveCount, PositiveLength
+from plans.bought import Bought
+from plans.fields import Line, PartName, PositiveCount, PositiveLength
 
 
-class ShelfPin(Entry):
+class ShelfPin(Bought):
     """Pins in the part `into` (an upright) that carry the part `under` (a loose shelf).
 
     At both ends of the shelf two pins stand close under it, `inset` from its front and its back edge.

@@ -4,10 +4,11 @@ from typing import Literal
 
 from pydantic import Field
 
-from plans.fields import Entry, PartName, PositiveCount, PositiveLength
+from plans.bought import Bought
+from plans.fields import PartName, PositiveCount, PositiveLength
 
 
-class TopFastener(Entry):
+class TopFastener(Bought):
     """A button, a figure-eight disc or a bent clip that holds the part `of` (a rail) to the part `to` (the top).
 
     They stand in a row along the edge of the rail where the two touch, on the side that faces the

@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Entry, Length, Line, PartName, PositiveCount, Side
+from plans.bought import Bought
+from plans.fields import Length, Line, PartName, PositiveCount, Side
 
 
-class WallStrap(Entry):
+class WallStrap(Bought):
     """A steel strap bent square: one leg screwed to the `side` of the part `on`, the other flat against the wall.
 
     The wall stands at the side `wall` of the part. `at` places the strap's middle: the distance from a

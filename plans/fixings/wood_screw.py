@@ -2,10 +2,11 @@
 
 from pydantic import Field
 
-from plans.fields import Axis, Entry, PartName, PositiveCount, PositiveLength
+from plans.bought import Bought
+from plans.fields import Axis, PartName, PositiveCount, PositiveLength
 
 
-class WoodScrew(Entry):
+class WoodScrew(Bought):
     """A screw driven `through` one part `into` another, wherever the two touch.
 
     `gauge` is the inch number of the screw, or `diameter` its metric size (one of the two); `long`

@@ -17,6 +17,7 @@ from publish.drawing.style import BLACK, CAUTION, GREY, HOUSE, WHITE, Colour, Ho
 from publish.drawing.table import Column, Row, set_table
 from publish.drawing.typeface import CAP_HEIGHT, FaceStyle
 
+CONTINUED = " (continued)"
 _CAUTION_TINT: Colour = (0.995, 0.955, 0.92)
 
 
@@ -220,7 +221,17 @@ def _lay_table(block: TableBlock, slot: _Slot) -> Laid | None:
     part = set_table(block.columns, block.rows, area, style=slot.style, widths=block.widths)
     if part.box is None:
         return None
-    return Laid(list(part.records), part.box.height + 2.5, replace(block, rows=part.rest) if part.rest else None)
+    rest = replace(block, rows=_named_again(block.rows, part.rest)) if part.rest else None
+    return Laid(list(part.records), part.box.height + 2.5, rest)
+
+
+def _named_again(rows: tuple[Row, ...], rest: tuple[Row, ...]) -> tuple[Row, ...]:
+    """The rows left over; where a group is broken off, its name stands above the rest of it too."""
+    groups = [row.cells[0] for row in rows[: len(rows) - len(rest)] if row.group]
+    if not groups or rest[0].group:
+        return rest
+    name = groups[-1].removesuffix(CONTINUED)
+    return (Row((name + CONTINUED,), group=True), *rest)
 
 
 def _lay_picture(block: Picture, slot: _Slot) -> Laid | None:

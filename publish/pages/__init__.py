@@ -3,15 +3,31 @@
 from collections.abc import Callable
 
 from publish.edition import Edition, Leaf
-from publish.pages import board_layouts, cover, exploded, guide, history, lists, overall, part_sheets, step_pages
+from publish.pages import (
+    board_layouts,
+    cover,
+    cuts,
+    exploded,
+    guide,
+    hardware,
+    history,
+    lumber,
+    overall,
+    part_sheets,
+    set_ups,
+    step_pages,
+)
 
 PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
     cover.leaves,
     guide.leaves,
     overall.leaves,
     exploded.leaves,
-    lists.leaves,
+    lumber.leaves,
+    cuts.leaves,
+    hardware.leaves,
     board_layouts.leaves,
+    set_ups.leaves,
     part_sheets.leaves,
     step_pages.leaves,
     history.leaves,

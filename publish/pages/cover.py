@@ -2,15 +2,17 @@
 
 from __future__ import annotations
 
-from model.takeoff import hardware, lumber, sheet_goods, supplied, total_mass
+from model.buying import purchases
+from model.cut_list import supplied
+from model.takeoff import hardware, lumber, total_mass
 from publish.drawing.box import Box
 from publish.drawing.imprint import logo
 from publish.drawing.lettering import INLINE, fit, set_text, wrap
 from publish.drawing.records import Line, Record, image_from_array
 from publish.drawing.style import GREY, points
 from publish.edition import Edition, Leaf
-from publish.words.lists import area_words, feet_words, mass_words
-from publish.words.names import capital, item_name, listed, plural
+from publish.words.lists import feet_words, mass_words
+from publish.words.names import capital, counted, item_name, listed, plural
 
 MARGIN = 15.0
 BAND = 58.0  # mm of the page below the picture
@@ -81,7 +83,9 @@ def _need_lines(edition: Edition) -> list[str]:
     piece = edition.piece
     lines = [f"{capital(row.wood)} {row.stock}: {feet_words(edition, row)}" for row in lumber(piece)]
     lines += [
-        f"{capital(row.name)} {row.nominal}: {area_words(edition, row.area)} of parts" for row in sheet_goods(piece)
+        f"{capital(one.plan.wood)} {one.plan.stock}: {counted(one.count, 'sheet')}"
+        for one in purchases(piece)
+        if one.plan.of == "sheet"
     ]
     lines += [
         f"{item.quantity} × {item_name(piece, item)}, {piece.parts[item.shown].spec.made_of}, supplied by others"

@@ -2,35 +2,71 @@
 
 from __future__ import annotations
 
+from collections import Counter
+
 from model.board_plan import StockPlan
-from model.boards.pieces import Cut, LaidBoard
+from model.boards.pieces import Cut, LaidBoard, Layout
 from publish.edition import Edition
-from publish.words.names import capital, counted
+from publish.words.names import capital, counted, listed, number
+
+NEAR = 0.01  # mm
+MANY = 4  # kinds of part that a cut is said to part by name
 
 
 def plan_summary(edition: Edition, plan: StockPlan) -> tuple[str, str]:
     """A heading, and how many boards it takes, how well they are used, and how near that is to the least possible."""
-    layout = plan.layout
-    title = f"{capital(plan.wood)}, {plan.stock}"
+    layout, rules = plan.layout, plan.rules
     bought = layout.bought or layout.used
-    proof = _proof(bought, layout.bound)
     used = f"{layout.yield_share * 100:.0f} % of the {plan.of}s ends up in parts"
-    text = f"{capital(counted(bought, plan.of))}; {proof}; {used}."
+    text = f"{capital(counted(bought, plan.of))}: {_proof(layout, plan.of)}; {used}."
     if layout.missing:
         missing = ", ".join(f"{count} × {mark}" for mark, count in layout.missing)
         text += f" These fit on no {plan.of} listed: {missing}. Look for larger ones."
-    rules = plan.rules
+    text += offcut_words(edition, layout)
+    saw = edition.piece.design.spec.saw
+    drawn = "Drawn at the sizes that are cut first" if plan.of == "sheet" else "Drawn at the rough sizes"
+    room = "" if plan.of == "sheet" else f" with {edition.measure(saw.edge_allowance)} in the width for jointing,"
     text += (
-        f" Drawn at the rough sizes, with a saw kerf of {edition.measure(rules.kerf)} and "
-        f"{edition.measure(rules.end_trim)} trimmed off each end. Dark: waste. Light: offcuts worth keeping."
+        f" {drawn},{room} with a saw kerf of {edition.measure(rules.kerf)} and {edition.measure(rules.end_trim)} "
+        "trimmed off each end. Dark: waste. Light: offcuts worth keeping."
     )
-    return title, text
+    return f"{capital(plan.wood)}, {plan.stock}", text + slant_words(edition, plan)
 
 
-def _proof(boards: int, bound: int) -> str:
-    if bound >= boards:
-        return "fewer is impossible" if boards > 1 else "one is the least"
-    return f"at least {bound} are needed whatever the layout"
+def slant_words(edition: Edition, plan: StockPlan) -> str:
+    """Where the cut between two parts in one blank begins and ends, both from the lower edge of the blank."""
+    widths = {part.mark: part.width for laid in plan.layout.boards for part in laid.placed}
+    said = ""
+    for mark, slant in plan.slants.items():
+        if mark in widths:
+            low, high = ((widths[mark] + way * slant) / 2 for way in (-1, 1))
+            said += (
+                f" Saw {mark} apart on a line from {edition.measure(low)} above the lower edge at the left end to "
+                f"{edition.measure(high)} at the right end."
+            )
+    return said
+
+
+def offcut_words(edition: Edition, layout: Layout) -> str:
+    """The offcuts worth keeping, those of one printed size together, the largest first."""
+    sizes: Counter[str] = Counter()
+    for rest, count in layout.offcuts:
+        sizes[f"{edition.number(rest.width)} × {edition.measure(rest.length)}"] += count
+    if not sizes:
+        return " No offcut is worth keeping."
+    said = listed(f"{count} of {size}" if count > 1 else size for size, count in sizes.items())
+    return f" Offcuts worth keeping: {said}."
+
+
+def _proof(layout: Layout, of: str) -> str:
+    """How near the layout is to the least possible."""
+    boards = layout.bought or layout.used
+    if layout.bound >= boards:
+        return "one is the least" if boards == 1 else f"fewer than {number(boards)} is impossible"
+    if layout.proven:
+        return "no cheaper choice of sizes can hold the parts"
+    at_least = number(max(1, layout.bound))
+    return f"at least {at_least} {'is' if layout.bound <= 1 else 'are'} needed, however they are cut"
 
 
 def board_title(edition: Edition, laid: LaidBoard, number: int, of: str = "board") -> str:
@@ -42,8 +78,28 @@ def board_title(edition: Edition, laid: LaidBoard, number: int, of: str = "board
     return f"{capital(of)} {number}: {size}{where}{times}"
 
 
-def cut_words(edition: Edition, cut: Cut) -> str:
-    """`crosscut at 49`, from the left end or the lower edge of the piece on the saw."""
+def cut_words(edition: Edition, laid: LaidBoard, cut: Cut) -> str:
+    """`crosscut 49 from the left end: A`; what comes off at that side, or that it only trims."""
     if cut.direction == "crosscut":
-        return f"crosscut {edition.number(cut.at - cut.x)} from the left end"
-    return f"rip {edition.number(cut.at - cut.y)} from the lower edge"
+        act = f"crosscut {edition.number(cut.at - cut.x)} from the left end"
+    else:
+        act = f"rip {edition.number(cut.at - cut.y)} from the lower edge"
+    comes = _off(laid, cut)
+    if cut.stage == 0:
+        return f"{act}: trim"
+    return f"{act}: {comes}" if comes else f"{act}: offcut"
+
+
+def _off(laid: LaidBoard, cut: Cut) -> str:
+    """The parts on the side of a cut that is measured; a long strip by how many parts are in it."""
+    right = cut.at if cut.direction == "crosscut" else cut.x + cut.length
+    top = cut.at if cut.direction == "rip" else cut.y + cut.width
+    inside = [
+        part.mark
+        for part in laid.placed
+        if cut.x - NEAR <= part.x < right - NEAR and cut.y - NEAR <= part.y < top - NEAR
+    ]
+    found = Counter(inside)
+    if len(found) > MANY:
+        return f"{len(inside)} blanks"
+    return ", ".join(f"{count} × {mark}" if count > 1 else mark for mark, count in found.items())

@@ -8,7 +8,10 @@ from plans.problems import Problem
 
 # what to do, and the codes it is done about; in the order of the bench
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
-    ("Make room, or close gaps", ("same-place", "nearly-touching", "nearly-flush", "part-not-held", "unsound-solid")),
+    (
+        "Make room, or close gaps",
+        ("same-place", "nearly-touching", "nearly-flush", "blocked-opening", "part-not-held", "unsound-solid"),
+    ),
     (
         "Change a joint",
         (

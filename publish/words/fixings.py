@@ -54,12 +54,21 @@ def fixing_words(edition: Edition, made: Sequence[FixingMade]) -> str:
 def _screw(edition: Edition, gauge: int, long: float) -> str:
     """`No. 8 × 1 3/4 in`, or its metric counterpart `4 × 45 mm`."""
     if edition.units.name == "inch":
-        return f"No. {gauge} × {edition.measure(long)}"
+        return f"No. {gauge} × {_sold(edition, long)}"
     known = screw(gauge)
     assert known is not None
-    # sold in steps of 5 mm; never more than 1 mm longer than the screw the holes were bored for
-    sold = math.floor((long + 1.0) / 5.0) * 5
-    return f"{millimetres(known.metric_diameter, Fraction(1, 2))} × {sold} mm"
+    return f"{millimetres(known.metric_diameter, Fraction(1, 2))} × {_sold(edition, long)}"
+
+
+def _sold(edition: Edition, long: float) -> str:
+    """A length as it is sold: the design's own, or in the other system a step that is at most 1 mm longer.
+
+    Screws, bolts and nails are sold in steps of 5 mm, and of 1/8 in up to 1 in and 1/4 in above (common practice).
+    """
+    if edition.units.name == edition.piece.design.system:
+        return edition.measure(long)
+    step = 5.0 if edition.units.name == "mm" else 3.175 if long < 26.0 else 6.35
+    return edition.measure(math.floor((long + 1.0) / step) * step)
 
 
 def _wood_screw(edition: Edition, values: Values) -> Named:
@@ -83,14 +92,14 @@ def _sized(noun: str) -> Callable[[Edition, Values], Named]:
 
 
 def _long(noun: str) -> Callable[[Edition, Values], Named]:
-    """The size, then the length: `1/4-20 × 2 in machine bolt`; the other system's thread keeps its own length."""
+    """The size, then the length: `1/4-20 × 2 in machine bolt`."""
 
     def write(edition: Edition, values: Values) -> Named:
         long = values["long"]
         assert isinstance(long, float)
         other = {"inch": "mm", "mm": "inch"}[edition.units.name]
         size = values[edition.units.name] if values[edition.units.name] != "none" else values[other]
-        return f"{size} × {edition.measure(long)}", noun
+        return f"{size} × {_sold(edition, long)}", noun
 
     return write
 

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
+from model.cut_list import OVER_TO_FIT, cut_list
 from model.piece import Feature, Item
 from model.steps import Step
 from plans.units import degrees
@@ -67,6 +68,9 @@ def _size(edition: Edition, step: Step) -> StepWords:
         text.append("Crosscut to the finished length of the cut list.")
     if any(features(edition, item, "sloped end") for item in step.items):
         text.append("Leave parts with angled ends a little long until the next step.")
+    fitted = dict.fromkeys(row.item.mark for row in cut_list(edition.piece) if row.fits)
+    if fitted:
+        text.append(f"Leave {listed(fitted)} over by {edition.measure(OVER_TO_FIT)} where the cut list has brackets.")
     return StepWords(
         "Cut the parts to size",
         (*text, "Mark the true face and the true edge of each part, and letter it."),

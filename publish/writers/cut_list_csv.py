@@ -5,7 +5,7 @@ from __future__ import annotations
 import csv
 import io
 
-from model.takeoff import cut_list
+from model.cut_list import cut_list
 from publish.edition import Edition
 from publish.words.lists import row_name, row_note
 
@@ -20,6 +20,8 @@ HEADER = (
     "length",
     "rough width",
     "rough length",
+    "parts from each blank",
+    "marked to fit",
     "wood",
     "stock",
     "rings",
@@ -43,10 +45,12 @@ def cut_list_csv(edition: Edition) -> str:
                 len(row.item.mirrored),
                 edition.units.suffix,
                 *(edition.number(mm).replace("⁄", "/") for mm in sizes),
+                row.blanks[0].gives,
+                " and ".join(row.fits),
                 _text(row.wood),
                 _text(row.stock or ""),
                 row.rings,
-                _text(row_note(row)),
+                _text(row_note(edition, row)),
             ]
         )
     return target.getvalue()

@@ -25,6 +25,9 @@ class Counts:
     parts: int
     marks: int
     joints: int
+    fixings: int  # those driven, counted singly
+    boards: int  # to buy, by the layouts
+    sheets: int
     problems: int
 
 

@@ -5,9 +5,10 @@ from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from model.board_plan import board_plans
+from model.cut_list import cut_list
 from model.glued_up import part_boards
 from model.steps import steps
-from model.takeoff import cut_list, glue_total, lumber
+from model.takeoff import glue_total, lumber
 
 PANEL = """parts:
   top:

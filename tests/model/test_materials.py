@@ -3,8 +3,9 @@
 import pytest
 
 from model.board_plan import board_plans
+from model.cut_list import cut_list, supplied
 from model.steps import steps
-from model.takeoff import cut_list, lumber, mass, sheet_goods, supplied, total_mass
+from model.takeoff import lumber, mass, sheet_goods, total_mass
 from plans.library import materials, sheet, sheets
 
 PIECE = """parts:

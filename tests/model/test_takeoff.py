@@ -5,8 +5,9 @@ import math
 import pytest
 import trimesh
 
+from model.cut_list import cut_list
 from model.piece import Part, Piece
-from model.takeoff import cut_list, finish_area, glue_total, hardware, lumber, mass, total_mass
+from model.takeoff import finish_area, glue_total, hardware, lumber, mass, total_mass
 from plans.sides import AXIS_NUMBER, third_axis
 
 INCH = 25.4

@@ -78,6 +78,8 @@ def mapping_fits(value: dict[str, Any], schema: dict[str, Any]) -> bool:
 def design(name: str) -> dict[str, Any]:
     # days as text, as editors hold them
     data = yaml.load((DESIGNS / name).read_text(encoding="utf-8"), yaml.SafeLoader)
+    if "prices" in data:
+        data["prices"]["date"] = str(data["prices"]["date"])
     return {**data, "date": str(data["date"])}
 
 

@@ -20,6 +20,7 @@ import pypdf
 import pytest
 import yaml
 
+from model.board_plan import board_plans
 from model.build import build
 from model.piece import Piece
 from plans.resolve import resolve
@@ -114,6 +115,9 @@ def test_the_manifest_counts_what_the_piece_has(published: Made) -> None:
     unsaid = Counter(joint.number for joint in piece.joints)
     assert counts["joints"] == sum(unsaid[n] if count is None else count for n, count in enumerate(said))
     assert counts["problems"] == 0
+    assert counts["fixings"] == sum(len(fixing.points) for step in editions["mm"].steps for fixing in step.fixings)
+    layouts = [laid for plan in board_plans(piece) for laid in plan.layout.boards]
+    assert counts["boards"] + counts["sheets"] == sum(laid.count for laid in layouts if not laid.board.on_hand)
 
 
 def _joints_said(stem: str) -> list[dict[str, int]]:

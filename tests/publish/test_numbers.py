@@ -13,9 +13,9 @@ import numpy as np
 import pytest
 import trimesh
 
+from model.cut_list import cut_list
 from model.meshes import mesh_of
 from model.piece import Part, Piece, Size
-from model.takeoff import cut_list
 from plans.sides import AXIS_NUMBER
 from plans.units import UNIT_MM, System, UnitSystem, read_number
 from publish.drawing.records import Label, Sheet
@@ -187,7 +187,7 @@ def test_one_size_is_one_string(edition: Edition, set_sheets: Sequence[Sheet]) -
         for key, strings in listed.items():
             if key == f"part-{mark}" or key.startswith(f"part-{mark}-"):
                 drawn += strings
-        cuts = sum((strings for key, strings in listed.items() if key.startswith("lumber")), Counter[str]())
+        cuts = sum((strings for key, strings in listed.items() if key.startswith("cut-list")), Counter[str]())
         for text in sizes.values():
             assert drawn[text] and cuts[text], (mark, text)
 
@@ -197,6 +197,7 @@ def _strings(sheet: Sheet) -> Counter[str]:
     found: list[tuple[str, Label]] = []
     for label in (record for record in sheet.items if isinstance(record, Label) and record.reads != ""):
         text = label.string if label.reads is None else label.reads.replace("/", "\u2044")
+        text = text.strip("()")  # a size that is marked to fit stands in brackets
         gap = _gap(found[-1][1], label) if found else -1.0
         if 0 <= gap < 1.5 and label.reads and found[-1][0].isdigit():
             found[-1] = f"{found[-1][0]} {text}", label

@@ -149,7 +149,7 @@ def links(page: pypdf.PageObject, read: pypdf.PdfReader) -> list[tuple[tuple[flo
     return found
 
 
-@pytest.mark.parametrize("key", ["lumber", "exploded"])
+@pytest.mark.parametrize("key", ["cut-list", "exploded"])
 def test_lists_lead_to_the_drawings(
     key: str, set_pdf: Path, read: pypdf.PdfReader, edition: Edition, set_sheets: Sequence[Sheet]
 ) -> None:
@@ -166,5 +166,5 @@ def test_lists_lead_to_the_drawings(
             assert set_sheets[target].key == f"part-{mark}"
             led_to.append(mark)
     made = [item for item in edition.piece.items if not edition.piece.parts[item.shown].spec.supplied]
-    listed = made if key == "lumber" else edition.piece.items
+    listed = made if key == "cut-list" else edition.piece.items
     assert sorted(set(led_to)) == sorted(item.mark for item in listed)

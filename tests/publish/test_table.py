@@ -144,3 +144,16 @@ def test_tables_flow_over_columns() -> None:
     page = flow([TableBlock(COLUMNS, rows)], AREA, columns=2)
     marks = [r.string for r in page.records if isinstance(r, Label) and r.string.isdigit()]
     assert {str(n) for n in range(40)} <= set(marks)
+
+
+def test_a_group_that_is_broken_off_is_named_again() -> None:
+    rows = (Row(("Saw",), group=True), *(Row((str(n), "Leg", "1″", "")) for n in range(60)))
+    left: tuple[Block, ...] = (TableBlock(COLUMNS, rows),)
+    said = []
+    while left:
+        page = flow(left, Box(0, 0, 150, 90))
+        said.append([r.string for r in page.records if isinstance(r, Label)])
+        left = page.rest
+    assert len(said) > 2 and "Saw" in said[0]
+    assert all("Saw (continued)" in strings for strings in said[1:])
+    assert [word for strings in said for word in strings if word.isdigit()] == [str(n) for n in range(60)]
