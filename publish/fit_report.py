@@ -16,7 +16,8 @@ from publish.drawing.table import Column, Row
 from publish.drawing.title_block import SheetInfo, text_page
 from publish.edition import PAPERS, UNIT_WORDS
 from publish.house import style_of
-from publish.words.fit import ESTIMATE, NOT_JUDGED, grouped, movement_words, standing_words, tally
+from publish.words.estimates import movement_words, standing_words
+from publish.words.fit import ESTIMATE, NOT_JUDGED, grouped, tally
 from publish.words.names import capital
 from publish.writers.pdf import Document, write_pdf
 
