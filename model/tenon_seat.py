@@ -136,20 +136,11 @@ def inside_the_end(body: Body, face: cq.Shape, low: Vector, high: Vector) -> Non
 
 def tool(seat: Seat, fit: float = 0.0, more: float = 0.0) -> cq.Solid:
     """The tenon, grown by `fit` on its four cheeks and by `more` at its end."""
-    number = AXIS_NUMBER[seat.of.runs]
-    sign = side_vector(seat.end)[number]
-    low, high = seat.low - fit, seat.high + fit
-    at_face = seat.shoulder.point[number]
-    lean = abs(float(seat.shoulder.normal[number]))
-    reach = (seat.long + more + INSIDE) / lean + seat.of.blank.size(seat.of.wide) + seat.of.blank.size(seat.of.thick)
-    inside, outside = at_face - sign * reach, at_face + sign * reach
-    low[number], high[number] = min(inside, outside), max(inside, outside)
     normal = seat.shoulder.normal
-    stops = [
-        kernel.beyond(Plane(seat.stop.point + seat.stop.normal * more, seat.stop.normal)),
-        kernel.beyond(Plane(seat.shoulder.point - normal * INSIDE, -normal)),
-    ]
-    return kernel.one_solid(kernel.box(low, high).cut(*stops), "the tenon")
+    root = Plane(seat.shoulder.point - normal * INSIDE, normal)
+    tip = Plane(seat.stop.point + seat.stop.normal * more, seat.stop.normal)
+    low, high = seat.low - fit, seat.high + fit
+    return kernel.one_solid(kernel.bar(low, high, AXIS_NUMBER[seat.of.runs], root, tip), "the tenon")
 
 
 def on_shoulder(seat: Seat, wide: float, thick: float) -> Vector:

@@ -157,17 +157,16 @@ def _opening(top: Vector, down: Vector, diameter: float, deep: float, play: Vect
 
 def _plain(one: Driven, entry: WoodScrew, size: Bores) -> cq.Shape:
     """Head, shank and core: the threads, which cut their own way, are left out."""
-    core = cq.Solid.makeCylinder(size.pilot_soft / 2 - SLACK, one.bite, cq.Vector(0, 0, one.depth))
-    shank = cq.Solid.makeCylinder(size.diameter / 2 - SLACK, one.depth - one.sunk, cq.Vector(0, 0, one.sunk))
-    if one.play is not None:
-        high = min(size.head / 3, one.sunk) if one.sunk else size.head / 3
-        head = cq.Solid.makeCylinder(size.head / 2 - SLACK, high, cq.Vector(0, 0, one.sunk - high))
-    elif one.sunk:
-        high = min(size.head / 2, one.depth - one.sunk, one.sunk)
-        head = cq.Solid.makeCylinder(size.head / 2 - SLACK, high, cq.Vector(0, 0, one.sunk - high))
+    head, shank, core = size.head / 2 - SLACK, size.diameter / 2 - SLACK, size.pilot_soft / 2 - SLACK
+    if one.play is None and not one.sunk:
+        profile = [(head, 0.0), (shank, head - shank)]
     else:
-        head = cq.Solid.makeCone(size.head / 2 - SLACK, 0.0, size.head / 2 - SLACK)
-    return kernel.one_solid(head.fuse(shank, core), "the screw")
+        high = min(size.head / 3, one.sunk) if one.sunk else size.head / 3
+        if one.play is None:
+            high = min(size.head / 2, one.depth - one.sunk, one.sunk)
+        profile = [(head, one.sunk - high), (head, one.sunk), (shank, one.sunk)]
+    profile += [(shank, one.depth), (core, one.depth), (core, one.depth + one.bite)]
+    return kernel.turned(profile, "the screw")
 
 
 def _countersink(top: Vector, down: Vector, size: Bores) -> cq.Solid:

@@ -10,7 +10,16 @@ from plans.problems import Problem
 GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     (
         "Make room, or close gaps",
-        ("same-place", "nearly-touching", "nearly-flush", "blocked-opening", "part-not-held", "unsound-solid"),
+        (
+            "same-place",
+            "nearly-touching",
+            "nearly-flush",
+            "gap-not-kept",
+            "blocked-opening",
+            "gap-narrows",
+            "part-not-held",
+            "unsound-solid",
+        ),
     ),
     (
         "Change a joint",

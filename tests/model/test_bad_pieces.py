@@ -15,9 +15,8 @@ from plans.problems import Problem, has_errors
 from plans.resolve import read_design
 
 BAD = Path(__file__).parent.parent / "bad"
-# a kernel that lies cannot be written in a design: see test_solid_that_is_not_sound;
-# what goes in by two moves is shown by the porch bench: see test_planted_faults
-WITHOUT_A_FILE = {"unsound-solid", "two-ways-in"}
+# a kernel that lies cannot be written in a design: see test_solid_that_is_not_sound
+WITHOUT_A_FILE = {"unsound-solid"}
 
 Expected = list[tuple[str, int, int]]
 

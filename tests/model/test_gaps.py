@@ -4,11 +4,15 @@ Gaps are measured with the geometry kernel's own least distance between two soli
 of how the parts were placed.
 """
 
+from dataclasses import replace
+
 import numpy as np
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 from OCP.BRepExtrema import BRepExtrema_DistShapeShape
+
+from model.checks import gap_not_kept
 
 CASE = """parts:
   side:
@@ -167,3 +171,29 @@ def test_a_row_runs_on_from_the_side_it_begins_on(built, side, starts):
 """
     )
     assert [float(box(piece.parts[f"slat {n}"])[0][1]) for n in (1, 2, 3)] == pytest.approx(starts)
+
+
+SHELF = """  shelf:
+    {wood: white oak, runs: left-right, thick: up-down, width: 150, thickness: 20, gap: {left: 6, right: 2},
+     where: {bottom: 150, centred: front-back}, cut to: {left: side, right: side}}
+"""
+STRIP = """  strip:
+    {wood: white oak, runs: up-down, thick: left-right, length: 300, width: 40, thickness: 2.5,
+     where: {bottom: floor, left: side left.right, centred: front-back}}
+"""
+
+
+def test_a_stated_gap_is_measured(built):
+    """What stands in it makes it narrower: found as the kernel measures them."""
+    assert not gap_not_kept.check(built(CASE + SHELF))
+    piece = built(CASE + STRIP.replace("side left.right", "-180") + SHELF)
+    (narrow,) = gap_not_kept.check(piece)
+    assert set(narrow.parts) == {"shelf", "strip"}
+    assert float(narrow.found.split()[0]) == pytest.approx(apart(piece, "shelf", "strip"), abs=0.05)
+    # what the part is cut to is followed, so a gap that is too wide takes a solid that is not what was said
+    piece = built(CASE + SHELF)
+    shelf = piece.parts["shelf"]
+    said = shelf.spec.model_copy(update={"gap": {"left": 5.0, "right": 2.0}})
+    (wide,) = gap_not_kept.check(replace(piece, parts={**piece.parts, "shelf": replace(shelf, spec=said)}))
+    assert set(wide.parts) == {"shelf", "side left"}
+    assert float(wide.found.split()[0]) == pytest.approx(apart(piece, "shelf", "side left"), abs=0.05)

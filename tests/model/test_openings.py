@@ -7,7 +7,7 @@ import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
-from model.checks import openings
+from model.checks import gap_narrows, openings
 from model.opening import opened
 
 DOOR = """parts:
@@ -114,3 +114,19 @@ def test_what_is_shared_is_told(built):
     # pulled 30 to the left from 2 off: 18 of its 20 x 280 lie in the side at the worst
     (problem,) = openings.check(built(door("left: 20")))
     assert problem.found == f"{18 * 20 * 280} mm3 shared" and set(problem.parts) == {"door", "side left"}
+
+
+@pytest.mark.parametrize(("clear", "told"), [(0.4, True), (1.2, False)])
+def test_a_lid_that_all_but_scrapes_the_wall(built, clear: float, told: bool):
+    """The way of its arrises worked out apart: turned about the pin (see above) in steps of 1/100 degree."""
+    pin = np.array([0.5 + 25.4 * 3 / 16 / 2, 200.5])
+    arrises = np.array([[0, 201], [0, 221], [-250, 201], [-250, 221]]) - pin
+    ways = np.radians(np.arange(0, 95.01, 0.01))
+    far = max(float((pin[0] + y * np.cos(ways) + z * np.sin(ways)).max()) for y, z in arrises)
+    piece = built(LID.replace("WALL", WALL.replace("front: 15", f"front: {far + clear:.4f}")).replace("ANGLE", "95"))
+    assert not openings.check(piece)
+    found = gap_narrows.check(piece)
+    assert bool(found) == told
+    for problem in found:
+        assert set(problem.parts) == {"lid", "wall"}
+        assert float(problem.found.split()[0]) == pytest.approx(clear, abs=0.03)  # tried every degree
