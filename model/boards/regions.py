@@ -9,6 +9,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from operator import mul
 from typing import Literal
 
 from model.boards.ticks import Box
@@ -62,12 +63,17 @@ def fill(
     """Lay units on one board in the given order, as many of each as are left; how many went on, and where."""
     free = list(regions)
     room = sum(region[2] * region[3] for region in free)
+    longest, widest, largest = _reach(free)
     taken: dict[int, int] = {}
     lays: list[Lay] = []
     for number in order:
         unit = shop.units[number]
+        single = len(unit.kinds) == 1
+        ways = shop.kinds[unit.kinds[0]].ways
         for _ in range(left[number]):
-            if unit.area > room:
+            if unit.area > (largest if single else room):
+                break
+            if len(ways) == 1 and (ways[0][0] > longest or ways[0][1] > widest):
                 break
             laid = _lay_unit(shop, free, unit, fit)
             if laid is None:
@@ -75,9 +81,16 @@ def fill(
             lays += laid
             room -= unit.area
             taken[number] = taken.get(number, 0) + 1
+            longest, widest, largest = _reach(free)
         if not free:
             break
     return taken, lays
+
+
+def _reach(free: Sequence[Region]) -> tuple[int, int, int]:
+    """The greatest length, width and area of the free regions: what is larger needs not be tried."""
+    lengths, widths = [region[2] for region in free], [region[3] for region in free]
+    return max(lengths, default=0), max(widths, default=0), max(map(mul, lengths, widths), default=0)
 
 
 def _lay_unit(shop: Shop, free: list[Region], unit: Unit, fit: Fit) -> list[Lay] | None:
