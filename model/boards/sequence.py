@@ -33,8 +33,12 @@ class _Sawing:
     cuts: list[tuple[int, CutDirection, int, Box]] = field(default_factory=list)
     rests: list[tuple[Box, bool]] = field(default_factory=list)  # box, clear of defects
 
+    def is_wood(self, box: Box) -> bool:
+        """Whether anything is left of a piece once it is sawn; a board with no width is a length."""
+        return box[0] < box[2] and (box[1] < box[3] or self.face.whole[3] == 0)
+
     def rest(self, box: Box, clear: bool) -> None:
-        if box[0] < box[2] and (box[1] < box[3] or self.face.whole[3] == 0):
+        if self.is_wood(box):
             self.rests.append((box, clear))
 
     def ungrown(self, box: Box) -> Box:
@@ -103,6 +107,8 @@ def _finished(sawing: _Sawing, region: Box, things: list[Thing]) -> bool:
     """Whether the region is a part, an offcut or waste already."""
     if not things:
         sawing.rest(sawing.ungrown(region), True)
+    elif not any(rect for _, rect in things) and not sawing.is_wood(sawing.ungrown(region)):
+        pass  # a defect as wide as the saw cut: it is sawdust, and nothing is left to saw
     elif len(things) == 1 and things[0][1] is None and _fills(things[0][0], region, sawing.face.kerf):
         sawing.rest(sawing.ungrown(region), False)
     else:

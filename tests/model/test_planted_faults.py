@@ -57,7 +57,7 @@ BASES = {
     "bench": BENCH,
     "hook rail": (DESIGNS / "hook_rail.yaml").read_text(encoding="utf-8"),
     **{
-        name: (DESIGNS / f"{stem}.yaml").read_text(encoding="utf-8")
+        name: re.sub(r"\nhouse: .*", "", (DESIGNS / f"{stem}.yaml").read_text(encoding="utf-8"))
         for name, stem in (
             ("trestle", "trestle_table"),
             ("chest", "blanket_chest"),

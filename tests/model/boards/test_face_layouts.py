@@ -4,7 +4,7 @@ import sys
 from pathlib import Path
 
 import pytest
-from hypothesis import given, settings
+from hypothesis import example, given, settings
 from hypothesis import strategies as st
 
 from model.boards.boards import lay_out_boards
@@ -101,6 +101,7 @@ def test_any_sheet_layout_can_be_sawn(check, sizes, kerf, stages, trim) -> None:
     assert layout == lay_out_sheets(parts, sheets, rules)
 
 
+@example([(40, 40, 1, False)], [(600, 100, 1, False)], [(1, 0, 1, 1)], False)  # a knot in the saw cut
 @settings(max_examples=40, deadline=None, derandomize=True)
 @given(
     SIZES,

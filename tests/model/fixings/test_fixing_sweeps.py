@@ -15,7 +15,6 @@ from hypothesis import strategies as st
 from model.checks import check_fit
 from plans.fixings import FIXINGS
 from plans.library import hardware, screws
-from plans.problems import has_errors
 
 LYING = """parts:
   lower:
@@ -130,7 +129,8 @@ def test_any_size_is_sound_or_says_its_limit(outcome, kind):
             assert problem.code == "fixing-not-found" or re.search(r"\d(\.\d)? mm", problem.message), problem.message
             return
         made.append(size)
-        assert not has_errors(check_fit(piece, as_printed=False)), text
+        # a trial of two boards may fall over
+        assert {p.code for p in check_fit(piece, as_printed=False) if p.severity == "error"} <= {"tips-over"}, text
         assert all(part.sharp.isValid() and len(part.sharp.Solids()) == 1 for part in piece.parts.values())
         for fixing in piece.fixings:
             assert all(solid.isValid() and len(solid.Solids()) == 1 for solid in fixing.solids()), text
