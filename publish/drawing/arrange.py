@@ -184,6 +184,8 @@ def draw_part(
         tried += 1
         if _over(drawing) == (0, 0) or tried == _MOST_TRIED:
             break
+    if best is None and letters:  # no room for the frames: then all is said about the views
+        return draw_part(views, wishes, free, projection, taken, style)
     return best
 
 
@@ -211,6 +213,8 @@ def _drawn(
         if set_out is None or any(v.box.meets(t) for v in set_out for t in taken):
             continue
         wanted = details(wishes, set_out, letters)
+        if any(v.box.meets(t) for v in _marked(set_out, wanted) for t in taken):
+            continue
         seats, waiting = seated(wanted, {v.key: v.view for v in set_out}, set_out, free, taken, style)
         if best is None or len(waiting) < len(best[2]):
             best = set_out, seats, waiting
@@ -223,6 +227,13 @@ def _drawn(
         layout = place(wishes, best[0], free, taken, style)
         return PartDrawing(scale, best[0], layout, layout.unplaced)
     return drawing
+
+
+def _marked(set_out: Sequence[PlacedView], every: Sequence[Detail]) -> list[PlacedView]:
+    """The views with the frames of details on them."""
+    return [
+        PlacedView(v.key, framed(v.view, [d.shown for d in every if d.of == v.key]), v.x, v.y, v.scale) for v in set_out
+    ]
 
 
 def _with_details(
@@ -238,9 +249,7 @@ def _with_details(
     """The views with frames where details are taken from, and the details; None where the name of one has no place."""
     every = [*(seat.detail for seat in seats), *waiting]
     gone = {id(wish) for detail in every for wish in detail.before}
-    marked = [
-        PlacedView(v.key, framed(v.view, [d.shown for d in every if d.of == v.key]), v.x, v.y, v.scale) for v in set_out
-    ]
+    marked = _marked(set_out, every)
     pointers = [detail.pointer() for detail in every]
     asked = [*(wish for wish in wishes if id(wish) not in gone), *pointers]
     placed = (*marked, *(seat.placed for seat in seats))
