@@ -7,8 +7,8 @@ from collections.abc import Iterable
 import numpy as np
 
 from model.piece import Part, Piece
-from publish.drawing.arrange import draw_part
 from publish.drawing.box import Box
+from publish.drawing.part_drawing import draw_part
 from publish.drawing.room import largest_room
 from publish.drawing.view import View
 from publish.drawing.wishes import DimensionWish, Wish

@@ -9,10 +9,10 @@ import numpy as np
 from model.frames import axis_vector
 from model.piece import Item, Part, Size
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
-from publish.drawing.arrange import PartDrawing, draw_details, draw_part
 from publish.drawing.box import Box, around
 from publish.drawing.details import Detail
 from publish.drawing.lettering import set_text, wrap
+from publish.drawing.part_drawing import PartDrawing, draw_details, draw_part
 from publish.drawing.records import Record
 from publish.drawing.room import largest_room
 from publish.drawing.scales import STANDARD

@@ -9,10 +9,11 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from publish.drawing.arrange import PartViews, draw_details, draw_part
+from publish.drawing.arrange import PartViews
 from publish.drawing.box import Box
 from publish.drawing.clipping import clipped
 from publish.drawing.details import LEAST_READ, details
+from publish.drawing.part_drawing import draw_details, draw_part
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Label
 from publish.drawing.scales import STANDARD, Scale
