@@ -28,6 +28,7 @@ LAYERS: dict[str, tuple[int, int]] = {
     "CENTRES": (8, 18),
     "TEXT": (8, 18),
 }
+DECIMALS = 9  # 1/512 in is written whole
 CROSS = 2.5  # mm a centre line stands out of its hole
 TEXT_HEIGHT = 5.0  # mm
 CORNER = 10.0  # mm from the origin to the outline, both ways
@@ -42,6 +43,8 @@ def dxf_text(template: Template, words: str) -> str:
             drawing.layers.add(name, color=colour, lineweight=width)
         _draw(drawing.modelspace(), template, words)
         _set_extents(drawing, template)
+        for kind in sorted(drawing.entitydb.dxf_types_in_use()):  # else they are declared in the order of a set
+            drawing.classes.add_class(kind)
         stream = io.StringIO()
         drawing.write(stream)
     return stream.getvalue()
@@ -63,10 +66,10 @@ def _draw(space: Modelspace, template: Template, words: str) -> None:
                 _corners(loop.shifted(CORNER, CORNER)), format="xyb", close=True, dxfattribs={"layer": layer}
             )
     for centre, diameter in template.holes:
-        (x, y), half = (centre[0] + CORNER, centre[1] + CORNER), diameter / 2 + CROSS
-        space.add_circle((x, y), diameter / 2, dxfattribs={"layer": "HOLES"})
-        space.add_line((x - half, y), (x + half, y), dxfattribs={"layer": "CENTRES"})
-        space.add_line((x, y - half), (x, y + half), dxfattribs={"layer": "CENTRES"})
+        x, y, half = centre[0] + CORNER, centre[1] + CORNER, diameter / 2 + CROSS
+        space.add_circle(_written(x, y), round(diameter / 2, DECIMALS), dxfattribs={"layer": "HOLES"})
+        for low, high in (((x - half, y), (x + half, y)), ((x, y - half), (x, y + half))):
+            space.add_line(_written(*low), _written(*high), dxfattribs={"layer": "CENTRES"})
     # %% begins a code in DXF text, and ^ a control character
     plain = clean(words).replace("%%", "% %").replace("^", "")
     text = space.add_text(plain, height=TEXT_HEIGHT, dxfattribs={"layer": "TEXT"})
@@ -74,12 +77,17 @@ def _draw(space: Modelspace, template: Template, words: str) -> None:
 
 
 def _corners(loop: Loop) -> list[tuple[float, float, float]]:
-    return [(*s.start, s.bulge) for s in loop.stretches]
+    return [_written(*s.start, s.bulge) for s in loop.stretches]  # type: ignore[misc]
+
+
+def _written(*numbers: float) -> tuple[float, ...]:
+    """Numbers as they go into the file: the last bits of a sum differ with the machine and the threads it has."""
+    return tuple(round(number, DECIMALS) + 0.0 for number in numbers)
 
 
 def _set_extents(drawing: Drawing, template: Template) -> None:
     left, bottom, right, top = template.bounds
-    low, high = (left + CORNER, bottom + CORNER, 0.0), (right + CORNER, top + CORNER, 0.0)
+    low, high = _written(left + CORNER, bottom + CORNER, 0.0), _written(right + CORNER, top + CORNER, 0.0)
     drawing.modelspace().reset_extents(low, high)
     drawing.header["$MEASUREMENT"] = 1
 
