@@ -153,10 +153,6 @@ class Body:
         """A plane of the piece, in the standing frame."""
         return Plane(self.back[:3, :3] @ plane.point + self.back[:3, 3], self.back[:3, :3] @ plane.normal)
 
-    def world_plane(self, plane: Plane) -> Plane:
-        """A plane of the standing frame, in the piece."""
-        return Plane(self.at[:3, :3] @ plane.point + self.at[:3, 3], self.at[:3, :3] @ plane.normal)
-
     def outward(self, side: Side) -> Vector:
         """Unit vector in the piece pointing out of a side of this part."""
         return self.at[:3, :3] @ side_vector(side)

@@ -10,12 +10,11 @@ import numpy as np
 
 from model.frames import Vector, apply, matrix_of, turn
 from model.grain import thick_axis, wide_axis
+from model.holding import depth_into, habits
 from model.meshes import Floats
 from model.once import once
 from model.piece import Feature, JointMade, Part, Piece
 from plans.joints import LooseTenon, MortiseAndTenon
-
-FIT = 0.1  # mm at each cheek unless said
 
 
 @dataclass(frozen=True)
@@ -95,7 +94,7 @@ def _tenoned(piece: Piece, joint: JointMade, entry: MortiseAndTenon, feature: Fe
     inward = np.array(joint.direction)
     centre = apply(matrix_of(b.at), np.array(feature.callouts[0].point))
     normal = _face_normal(b, centre, inward)
-    fit = FIT if entry.fit is None else entry.fit
+    fit = habits(piece).fit if entry.fit is None else entry.fit
     long = joint.travel - (entry.proud or 0.0)
     deep = long if entry.through else _number(feature, "deep")
     wide, thick = _number(feature, "wide") / 2 + fit, entry.thick / 2 + fit
@@ -111,8 +110,7 @@ def _loose(
     part = piece.parts[host]
     matrix = matrix_of(part.at)
     inward = np.array(joint.direction) * sign
-    fit = FIT if entry.fit is None else entry.fit
-    into = entry.long / 2 if entry.deep is None else entry.deep
+    fit = habits(piece).fit if entry.fit is None else entry.fit
     # the longer way of the mouth, as its drawing sets it out
     sizes = [size for size in feature.sizes if size.role == "size"]
     longest = max(sizes, key=lambda size: size.value, default=None)
@@ -132,7 +130,7 @@ def _loose(
         entry.wide / 2 + fit,
         entry.thick / 2 + fit,
         _number(feature, "deep"),
-        into if sign > 0 else entry.long - into,
+        depth_into(entry)[1 if sign > 0 else 0],
         through=False,
     )
 

@@ -16,6 +16,7 @@ from publish.drawing.table import Column, Row
 from publish.drawing.title_block import SheetInfo, text_page
 from publish.edition import PAPERS, UNIT_WORDS
 from publish.house import style_of
+from publish.words.estimates import movement_words, standing_words
 from publish.words.fit import ESTIMATE, NOT_JUDGED, grouped, tally
 from publish.words.names import capital
 from publish.writers.pdf import Document, write_pdf
@@ -95,12 +96,7 @@ def _movement(piece: Piece, units: UnitSystem) -> list[Block]:
         Column("moves", "right"),
     )
     rows = tuple(_moves_row(moves, units) for moves in movement_table(piece))
-    told = (
-        f"From {low:.1f} to {high:.1f} % moisture every part grows by this much across its grain, and shrinks by as "
-        "much on the way back; along the grain next to nothing. Rings that are not said are taken as flat-sawn, the "
-        "worst both ways. Coefficients: Wood Handbook, table 13-5."
-    )
-    return [Heading("Movement of the wood"), Paragraph(told), TableBlock(columns, rows)]
+    return [Heading("Movement of the wood"), Paragraph(movement_words(low, high)), TableBlock(columns, rows)]
 
 
 def _moves_row(moves: Moves, units: UnitSystem) -> Row:
@@ -117,12 +113,7 @@ def _standing(piece: Piece, units: UnitSystem) -> list[Block]:
     standing = stand(piece)
     if standing is None or piece.design.spec.stands == "on the wall":
         return []
-    told = (
-        f"It weighs about {standing.mass:.1f} kg at 12 % moisture; its centre of mass is "
-        f"{shown(float(standing.centre[2]), units.name)} above the floor and {shown(standing.least, units.name)} "
-        f"inside the nearest edge of its feet. Some {standing.push:.0f} N sideways at the top begins to tip it."
-    )
-    return [Heading("Standing"), Paragraph(told)]
+    return [Heading("Standing"), Paragraph(standing_words(standing, units.name))]
 
 
 def _limits() -> list[Block]:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from model.checks.finding import finding, once_a_kind, said
-from model.joints.joining import HABITS
+from model.holding import habits
 from model.movement import change, moisture_range
 from model.piece import Piece
 from plans.joints import NotchOver
@@ -13,7 +13,7 @@ from plans.problems import Problem
 def check(piece: Piece) -> list[Problem]:
     """Notches with less room than the part in them grows across its thickness."""
     low, high = moisture_range(piece)
-    habit = HABITS[piece.design.spec.units].notch_fit
+    habit = habits(piece).notch_fit
     found = []
     for joint in piece.joints:
         entry = piece.design.spec.joints[joint.number]

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model.buying import Purchase
 from model.cut_list import CutRow, cut_list
-from model.piece import Item, Part
+from model.piece import Part
 from model.takeoff import LumberRow
 from plans.spec import Direction
 from publish.edition import Edition
@@ -133,8 +133,3 @@ def fitted(edition: Edition, row: CutRow, name: Direction) -> str:
 def rings_words(rings: str) -> str:
     """The growth rings as a cut list says them."""
     return "" if rings == "any" else f"{rings}-sawn"
-
-
-def item_title(item: Item) -> str:
-    """The name with a capital."""
-    return capital(item.name)
