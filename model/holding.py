@@ -5,6 +5,7 @@ from __future__ import annotations
 from model.joints.joining import HABITS, Habits
 from model.piece import Part, Piece
 from plans.joints import (
+    Biscuit,
     BoxJoint,
     BreadboardEnd,
     Bridle,
@@ -26,8 +27,8 @@ CHEEKED = MortiseAndTenon | Bridle | Housing | TongueAndGroove | LooseTenon | Br
 FITTED = CHEEKED | BoxJoint | Dovetail | CrossHalving
 # joints that keep their parts together by their shape, so that the glue has less to do
 INTERLOCKED = Dovetail | SlidingDovetail | BoxJoint
-# joints with wood of their own from part to part: dowels, loose tenons
-BRIDGED = Dowel | LooseTenon
+# joints with wood of their own from part to part: dowels, loose tenons, biscuits
+BRIDGED = Dowel | LooseTenon | Biscuit
 
 
 def habits(piece: Piece) -> Habits:

@@ -195,6 +195,7 @@ SETTINGS: dict[str, Take | None] = {
     "tails": _picked("dovetail", "slope", "long"),
     "pins": _picked("dovetail", "slope", "deep"),
     "fingers": _picked("fingers", "wide", "long"),
+    "biscuit slot": _picked("biscuit", "size", "deep", places="count"),
     "screw hole": _screw_hole,
     "hole": _hole,
     "peg hole": _bored,

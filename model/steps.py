@@ -32,6 +32,7 @@ WORK: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("sliding dovetails", ("dovetail housing", "dovetail tongue")),
     ("dovetails", ("tails", "pins")),
     ("box joints", ("fingers",)),
+    ("biscuit slots", ("biscuit slot",)),
     ("scribing", ("scribe",)),
     ("bevels", ("sloped edge",)),
     ("tapers", ("taper",)),

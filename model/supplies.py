@@ -19,6 +19,7 @@ SPARES: dict[str, tuple[float, int]] = {
     "peg": (0.1, 1),
     "breadboard peg": (0.1, 1),
     "dowel": (0.1, 2),
+    "biscuit": (0.1, 2),
     "wedge": (0.1, 2),
     "loose tenon": (0.1, 1),
     "key": (0.1, 1),

@@ -19,12 +19,13 @@ from publish.project import view
 SUNK = {
     *("mortise", "screw hole", "hole", "notch", "halving", "bridle slot", "peg hole", "dowel hole", "end groove"),
     *("housing", "rabbet", "groove", "dovetail housing", "tails", "pins", "slot", "recess"),
-    *("fitting hole", "fitting recess"),
+    *("fitting hole", "fitting recess", "biscuit slot"),
 }
 HIDDEN_HELPS = {
     *("mortise", "tenon", "hole", "bridle slot", "screw hole", "notch", "pilot hole", "peg hole", "dowel hole"),
     *("tongue", "end groove", "housing", "rabbet", "groove", "edge tongue", "housed tongue", "dovetail housing"),
     *("pins", "spline slot", "key slot", "slot", "recess", "hand hold", "fitting hole"),
+    "biscuit slot",
 }
 # seen true only from an end
 END_TELLS = {

@@ -11,6 +11,7 @@ from bisect import bisect_left
 from collections.abc import Sequence
 from dataclasses import dataclass
 from heapq import heappop, heappush
+from operator import add, gt
 
 import numpy as np
 
@@ -107,13 +108,14 @@ def _beaten(block: _Block, seen: dict[tuple[int, ...], list[tuple[int, int]]]) -
 def _joined(block: _Block, others: list[_Block], parts: Sequence[Valued], sheet: tuple[int, int]) -> list[_Block]:
     """The block with each block done so far (itself too), both ways, within sheet and limits."""
     result = []
+    limits = [part.most for part in parts]
     for other in others:
         beside = block.length + other.length <= sheet[0]
         above = block.width + other.width <= sheet[1]
         if not (beside or above):
             continue
-        counts = tuple(a + b for a, b in zip(block.counts, other.counts, strict=True))
-        if any(n > part.most for n, part in zip(counts, parts, strict=True)):
+        counts = tuple(map(add, block.counts, other.counts))
+        if any(map(gt, counts, limits)):
             continue
         value = block.value + other.value
         if beside:

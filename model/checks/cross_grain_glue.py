@@ -11,7 +11,7 @@ from model.holding import BRIDGED, moves
 from model.movement import moisture_range, width_change
 from model.overlap import Patch, contact_patches
 from model.piece import Part, Piece
-from plans.joints import Dowel, LooseTenon
+from plans.joints import Biscuit, Dowel, LooseTenon
 from plans.problems import Problem
 
 MOST = 1.6  # mm of movement that a glue line bears (common practice: some 3 to 4 in of width)
@@ -28,9 +28,10 @@ def check(piece: Piece) -> list[Problem]:
         if not joint.glued or alike:
             continue
         entry = piece.design.spec.joints[joint.number]
-        # dowels and loose tenons hold end grain as fast as any other
-        patches = contact_patches(a.mesh, b.mesh, REACH) if isinstance(entry, BRIDGED) else long_grain_patches(a, b)
-        share = _bridged(entry, patches) if isinstance(entry, BRIDGED) else 1.0
+        patches, share = long_grain_patches(a, b), 1.0
+        if isinstance(entry, BRIDGED) and not patches:  # they hold end grain as fast as any other, from first to last
+            patches = contact_patches(a.mesh, b.mesh, REACH)
+            share = _bridged(entry, patches)
         change = share * max(
             (max(_moves(a, b, patch, low, high), _moves(b, a, patch, low, high)) for patch in patches), default=0.0
         )
@@ -63,7 +64,7 @@ def _moves(part: Part, other: Part, patch: Patch, low: float, high: float) -> fl
     return width_change(part, reach, low, high)
 
 
-def _bridged(entry: Dowel | LooseTenon, patches: list[Patch]) -> float:
+def _bridged(entry: Dowel | LooseTenon | Biscuit, patches: list[Patch]) -> float:
     """From the first to the last of a row, as a share of the face it stands along."""
     if entry.per_place < 2 or not patches:
         return 0.0

@@ -5,6 +5,7 @@ from typing import Any
 
 from model.body import Body
 from model.joints import (
+    biscuit,
     box_joint,
     breadboard_end,
     bridle,
@@ -46,6 +47,7 @@ JOINERS: dict[type, Joiner] = {
     written.Mitre: mitre.join,
     written.LooseTenon: loose_tenon.join,
     written.Dowel: dowel.join,
+    written.Biscuit: biscuit.join,
     written.BreadboardEnd: breadboard_end.join,
     written.Scribe: scribe.join,
 }

@@ -13,11 +13,12 @@ from plans.checks.case_joints import (
     check_tongue_and_groove,
 )
 from plans.checks.fixings import two_parts
-from plans.checks.loose import check_loose
+from plans.checks.loose import check_biscuit, check_loose
 from plans.checks.reading import Reading
 from plans.checks.tenons import check_breadboard_end, check_mortise_and_tenon, tongue
 from plans.joints import (
     JOINTS,
+    Biscuit,
     BoxJoint,
     BreadboardEnd,
     Bridle,
@@ -74,6 +75,7 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     Mitre: ("of", "into"),
     LooseTenon: ("of", "into"),
     Dowel: ("of", "into"),
+    Biscuit: ("of", "into"),
     BreadboardEnd: ("of", "into"),
     Scribe: ("of", "to"),
 }
@@ -111,6 +113,7 @@ _CHECKS: dict[type, Check] = {
     Mitre: check_mitre,
     LooseTenon: check_loose,
     Dowel: check_loose,
+    Biscuit: check_biscuit,
     BreadboardEnd: check_breadboard_end,
     Scribe: _scribe,
 }

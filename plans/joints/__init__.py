@@ -1,5 +1,6 @@
 """Every kind of joint a design may say, by the words it is said with."""
 
+from plans.joints.biscuit import Biscuit
 from plans.joints.box_joint import BoxJoint
 from plans.joints.breadboard_end import BreadboardEnd
 from plans.joints.bridle import Bridle
@@ -34,6 +35,7 @@ Joint = (
     | Mitre
     | LooseTenon
     | Dowel
+    | Biscuit
     | BreadboardEnd
     | Scribe
 )
@@ -54,12 +56,14 @@ JOINTS: dict[str, type[Joint]] = {
     "mitre": Mitre,
     "loose tenon": LooseTenon,
     "dowel": Dowel,
+    "biscuit": Biscuit,
     "breadboard end": BreadboardEnd,
     "scribe": Scribe,
 }
 
 __all__ = [
     "JOINTS",
+    "Biscuit",
     "BoxJoint",
     "BreadboardEnd",
     "Bridle",

@@ -1,5 +1,6 @@
 """The tables: woods, rough lumber, boards, screws, hardware. Each file says where every figure is from."""
 
+from plans.library.biscuits import BiscuitSize, biscuit_size, biscuit_sizes
 from plans.library.board_sizes import BoardSizes, board_sizes
 from plans.library.boards import BoardSold, boards_sold
 from plans.library.dressed import Dressed, dressed, dressed_sizes
@@ -11,6 +12,7 @@ from plans.library.sheets import Sheet, sheet, sheets, sheets_called
 from plans.library.species import Species, all_species, species
 
 __all__ = [
+    "BiscuitSize",
     "BoardSizes",
     "BoardSold",
     "Bought",
@@ -22,6 +24,8 @@ __all__ = [
     "Sheet",
     "Species",
     "all_species",
+    "biscuit_size",
+    "biscuit_sizes",
     "board_sizes",
     "boards_sold",
     "bought",

@@ -5,20 +5,15 @@ Third angle puts a view on the side it is seen from, first angle on the far side
 
 from __future__ import annotations
 
-from collections.abc import Sequence
 from dataclasses import dataclass
 from itertools import product
 from typing import Literal
 
 from publish.drawing.box import Box
-from publish.drawing.dimensioning import Layout, place
 from publish.drawing.placed import PlacedView
 from publish.drawing.scales import STANDARD, Scale
-from publish.drawing.style import HOUSE, HouseStyle, Projection
+from publish.drawing.style import Projection
 from publish.drawing.view import Direction, View
-from publish.drawing.wishes import Wish
-
-_MOST_TRIED = 6
 
 
 @dataclass(frozen=True)
@@ -48,15 +43,8 @@ ROOMY = Room()
 SNUG = Room(left=15.0, right=17.0, below=20.0, above=16.0, between_across=20.0, between_up=28.0)
 _SNUG_HANDICAP = 0.8
 """Less air is worth it for a scale a quarter larger; for less, more air reads better."""
-
-
-@dataclass(frozen=True)
-class PartDrawing:
-    """Views set out at a scale, with what was wished about them."""
-
-    scale: Scale
-    views: tuple[PlacedView, ...]
-    layout: Layout
+LEANS = ((0.5, 0.5), (0.5, 1.0), (0.5, 0.0), (0.0, 0.5), (1.0, 0.5), (0.0, 0.0), (1.0, 0.0), (0.0, 1.0))
+"""The middle, then to one side, so that there is room for details on the other."""
 
 
 _ACROSS: dict[Projection, dict[str, str]] = {
@@ -74,9 +62,16 @@ def _placed(key: str, view: View, left: float, bottom: float, scale: float) -> P
 
 
 def arrange(
-    views: PartViews, scale: Scale, free: Box, projection: Projection, room: Room = ROOMY
+    views: PartViews,
+    scale: Scale,
+    free: Box,
+    projection: Projection,
+    room: Room = ROOMY,
+    lean: tuple[float, float] = (0.5, 0.5),
 ) -> tuple[PlacedView, ...] | None:
     """The views ("face", "edge", "end") set out in the middle of `free` at `scale`; None where they do not fit.
+
+    `lean`: the shares of the air over that go to their left and below them.
 
     The edge view keeps in line with the face across the page, the end view up the page: origin over origin where both
     look along the same axis, else box against box.
@@ -95,8 +90,8 @@ def arrange(
     spare_y = free.height - room.below - room.above - height
     if spare_x < -1e-9 or spare_y < -1e-9:
         return None
-    x = free.left + room.left + spare_x / 2
-    y = free.bottom + room.below + spare_y / 2
+    x = free.left + room.left + spare_x * lean[0]
+    y = free.bottom + room.below + spare_y * lean[1]
     column_x = x + (end_width + room.between_across if end_side == "left" else 0.0)
     row_y = y + (edge_height + room.between_up if edge_side == "below" else 0.0)
     set_out = [_placed("face", face, column_x, row_y, k)]
@@ -121,35 +116,7 @@ def _in_line_up(face: PlacedView, other: PlacedView) -> PlacedView:
     return PlacedView(other.key, other.view, other.x, face.y, other.scale)
 
 
-def _tries() -> list[tuple[Scale, Room]]:
+def tries() -> list[tuple[Scale, Room]]:
     """Scales and air round the views in the order they are tried."""
     worth = ((s.factor * (_SNUG_HANDICAP if r is SNUG else 1.0), s, r) for s, r in product(STANDARD, (ROOMY, SNUG)))
     return [(s, r) for _, s, r in sorted(worth, key=lambda w: -w[0])]
-
-
-def draw_part(
-    views: PartViews,
-    wishes: Sequence[Wish],
-    free: Box,
-    projection: Projection,
-    taken: Sequence[Box] = (),
-    style: HouseStyle = HOUSE,
-) -> PartDrawing | None:
-    """The part at the largest standard scale at which every wish finds a place.
-
-    Where nothing tried has a place for all, the drawing that leaves least unplaced, which its layout names. None when
-    the views themselves fit at no standard scale.
-    """
-    best: PartDrawing | None = None
-    tried = 0
-    for scale, room in _tries():
-        set_out = arrange(views, scale, free, projection, room)
-        if set_out is None or any(v.box.meets(t) for v in set_out for t in taken):
-            continue
-        layout = place(wishes, set_out, free, taken, style)
-        if best is None or len(layout.unplaced) < len(best.layout.unplaced):
-            best = PartDrawing(scale, set_out, layout)
-        tried += 1
-        if not layout.unplaced or tried == _MOST_TRIED:
-            break
-    return best

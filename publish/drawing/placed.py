@@ -50,6 +50,7 @@ class PlacedView:
         """The view drawn: smooth edges first, then hidden, visible lines last and on top."""
         visible = pens.pictorial if pictorial else pens.visible
         order: tuple[tuple[StrokeKind, Pen], ...] = (
+            ("frame", pens.dimension),
             ("smooth", pens.smooth),
             ("hidden", pens.hidden),
             ("visible", visible),

@@ -17,7 +17,7 @@ from publish.drawing.box import Box, Point
 
 Reals = Sequence[float] | NDArray[np.float64]
 Direction = tuple[float, float, float]
-StrokeKind = Literal["visible", "hidden", "smooth"]
+StrokeKind = Literal["visible", "hidden", "smooth", "frame"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -50,7 +50,11 @@ Shape = Line | Arc | Bezier
 
 @dataclass(frozen=True, slots=True)
 class Stroke:
-    """One line of a view. `smooth` is an edge at which two faces run into each other without a corner."""
+    """One line of a view.
+
+    `smooth` is an edge at which two faces run into each other without a corner; a `frame` is round what is drawn again
+    larger.
+    """
 
     kind: StrokeKind
     shape: Shape

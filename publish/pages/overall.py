@@ -7,8 +7,8 @@ from collections.abc import Iterable
 import numpy as np
 
 from model.piece import Part, Piece
-from publish.drawing.arrange import draw_part
 from publish.drawing.box import Box
+from publish.drawing.part_drawing import draw_part
 from publish.drawing.room import largest_room
 from publish.drawing.view import View
 from publish.drawing.wishes import DimensionWish, Wish
@@ -30,7 +30,7 @@ def leaves(edition: Edition) -> list[Leaf]:
     assert views.edge is not None and views.end is not None
     wished = _wishes(edition, views.face, views.edge, views.end)
     drawing = draw_part(views, wished, edition.drawing_area, edition.projection, style=edition.style)
-    if drawing is None or drawing.layout.unplaced:
+    if drawing is None or drawing.unplaced:
         raise RuntimeError("the overall views find no place on a sheet")
     records = [record for placed in drawing.views for record in placed.records(edition.style.pens)]
     records += drawing.layout.records()

@@ -9,11 +9,13 @@ import numpy as np
 from model.frames import axis_vector
 from model.piece import Item, Part, Size
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
-from publish.drawing.arrange import PartDrawing, draw_part
 from publish.drawing.box import Box, around
+from publish.drawing.details import Detail
 from publish.drawing.lettering import set_text, wrap
+from publish.drawing.part_drawing import PartDrawing, draw_details, draw_part
 from publish.drawing.records import Record
 from publish.drawing.room import largest_room
+from publish.drawing.scales import STANDARD
 from publish.drawing.style import points
 from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
 from publish.edition import Edition, Leaf
@@ -24,6 +26,7 @@ from publish.words.names import capital, item_name, quantity
 from publish.words.notes import notes
 
 MOST_SHEETS = 4
+LETTERS = "ABCDEFGH"  # of details, at most so many a part
 NOTE_WIDTH = 100.0  # mm
 SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
 ACROSS = {"taper begins"}
@@ -40,20 +43,46 @@ def _sheets(edition: Edition, item: Item) -> list[Leaf]:
     """As many sheets as it takes: what finds no place on one goes on the next, and is never left out."""
     part, drawn = edition.piece.parts[item.shown], edition.drawn.parts[item.mark]
     waiting: Sequence[Wish] = wishes(edition, part, drawn)
+    details: Sequence[Detail] = ()
+    scale = STANDARD[0]
+    letters = list(LETTERS)
     made: list[Leaf] = []
-    while waiting or not made:
+    while waiting or details or not made:
         if len(made) == MOST_SHEETS:
             raise RuntimeError(f"the sizes of {item.name} find no place on {MOST_SHEETS} sheets")
         note_records, note_box = _notes(edition, item, drawn)
         taken = (note_box, *edition.mark_corner(item.mark))
-        drawing = draw_part(drawn.views, waiting, edition.drawing_area, edition.projection, taken, style=edition.style)
-        if drawing is None:
-            raise RuntimeError(f"{item.name} fits the sheet at no standard scale")
-        made.append(_leaf(edition, item, part, drawing, note_records, taken, len(made)))
-        if len(drawing.layout.unplaced) == len(waiting) and waiting:
-            raise RuntimeError(f"none of the remaining sizes of {item.name} finds a place")
-        waiting = drawing.layout.unplaced
+        if details:
+            drawing = draw_details(details, drawn.views, scale, edition.drawing_area, taken, edition.style)
+            waiting = (*waiting, *drawing.unplaced)
+        else:
+            drawing = _views_drawn(edition, item, drawn, waiting, taken, letters)
+            if waiting and len(drawing.unplaced) == len(waiting):
+                raise RuntimeError(f"none of the remaining sizes of {item.name} finds a place")
+            waiting, scale = drawing.unplaced, drawing.scale
+            used = len(drawing.details) + len(drawing.waiting)
+            del letters[:used]
+        if details and len(drawing.waiting) == len(details):
+            raise RuntimeError(f"none of the remaining details of {item.name} finds room")
+        made.append(_leaf(edition, item, part, drawing, note_records, taken, bool(details), len(made)))
+        details = drawing.waiting
     return made
+
+
+def _views_drawn(
+    edition: Edition,
+    item: Item,
+    drawn: DrawnPart,
+    waiting: Sequence[Wish],
+    taken: Sequence[Box],
+    letters: Sequence[str],
+) -> PartDrawing:
+    drawing = draw_part(
+        drawn.views, waiting, edition.drawing_area, edition.projection, taken, edition.style, tuple(letters)
+    )
+    if drawing is None:
+        raise RuntimeError(f"{item.name} fits the sheet at no standard scale")
+    return drawing
 
 
 def _leaf(
@@ -63,22 +92,20 @@ def _leaf(
     drawing: PartDrawing,
     note_records: list[Record],
     taken: Sequence[Box],
+    of_details: bool,
     number: int,
 ) -> Leaf:
-    pens = edition.style.pens
-    records: list[Record] = [*note_records]
-    for placed in drawing.views:
-        records += placed.records(pens)
-    records += drawing.layout.records()
-    records += _thumbnail(edition, item, drawing, taken)
+    records: list[Record] = [*note_records, *drawing.records()]
+    if not of_details:
+        records += _thumbnail(edition, item, drawing, taken)
     title = capital(item_name(edition.piece, item))
     info = edition.info(
         title,
-        "PART" if number == 0 else "PART, FURTHER SIZES",
+        "PART, DETAILS" if of_details else "PART, FURTHER SIZES" if number else "PART",
         mark=item.mark,
         quantity=quantity(item),
         material=capital(part.spec.made_of) + (f", {part.spec.stock}" if part.spec.stock else ""),
-        scale=drawing.scale.name,
+        scale="As shown" if of_details else drawing.scale.name,
     )
     key = edition.part_sheet(item) + ("" if number == 0 else f"-{number + 1}")
     return Leaf(key, f"{item.mark}  {title}", tuple(records), info, "drawing", level=1 if number == 0 else None)
@@ -206,8 +233,7 @@ def _view_for(drawn: DrawnPart, part: Part, face: Side) -> str:
 
 def _thumbnail(edition: Edition, item: Item, drawing: PartDrawing, taken: Sequence[Box]) -> list[Record]:
     """A small picture of the part in the largest room left; none where there is too little."""
-    obstacles = [*taken, *(view.box.grown(3.0) for view in drawing.views), *drawing.layout.boxes()]
-    room = largest_room(edition.drawing_area, obstacles, 3.0)
+    room = largest_room(edition.drawing_area, [*taken, *drawing.boxes()], 3.0)
     if room is None:
         return []
     picture = edition.drawn.parts[item.mark].picture

@@ -38,7 +38,9 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
         text += _path_words(edition, stage)
     if glued:
         text += _glue_words(edition, step)
-    text += loose_words(step) + pinned_words(edition.piece, step)
+    else:
+        text += loose_words(step, wet=True)
+    text += loose_words(step, wet=False) + pinned_words(edition.piece, step)
     text += fixings_words(edition, step)
     done = finished(edition.piece, stage)
     if done is not None:
@@ -154,12 +156,13 @@ def _glue_words(edition: Edition, step: Step) -> list[str]:
     count = sum(joint.glued and not joint.adhesive for joint in step.joints) // step.stage.times
     text = [_stuck(name, step) for name in dict.fromkeys(j.adhesive for j in step.joints) if name]
     if not count:
-        return text
+        return text + loose_words(step, wet=True)
     glue = edition.piece.design.spec.glue or "glue"
     where = (
         "both faces of the joint and close it" if count == 1 else f"the faces of {number(count)} joints and close them"
     )
     text.append(f"Spread {glue} thinly on {where}.")
+    text += loose_words(step, wet=True)
     text.append("Check that it is square and free of wind, wipe off squeezed-out glue, and leave it clamped overnight.")
     return text
 

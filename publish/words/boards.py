@@ -16,9 +16,8 @@ MANY = 4  # kinds of part that a cut is said to part by name
 def plan_summary(edition: Edition, plan: StockPlan) -> tuple[str, str]:
     """A heading, and how many boards it takes, how well they are used, and how near that is to the least possible."""
     layout, rules = plan.layout, plan.rules
-    bought = layout.bought or layout.used
     used = f"{layout.yield_share * 100:.0f} % of the {plan.of}s ends up in parts"
-    text = f"{capital(counted(bought, plan.of))}: {_proof(layout, plan.of)}; {used}."
+    text = f"{_taken(layout, plan.of)}; {used}."
     if layout.missing:
         missing = ", ".join(f"{count} × {mark}" for mark, count in layout.missing)
         text += f" These fit on no {plan.of} listed: {missing}. Look for larger ones."
@@ -30,7 +29,20 @@ def plan_summary(edition: Edition, plan: StockPlan) -> tuple[str, str]:
         f" {drawn},{room} with a saw kerf of {edition.measure(rules.kerf)} and {edition.measure(rules.end_trim)} "
         "trimmed off each end. Dark: waste. Light: offcuts worth keeping."
     )
+    if any(laid.board.defects for laid in layout.boards):
+        text += " Crossed out: defects, which are cut out."
     return f"{capital(plan.wood)}, {plan.stock}", text + slant_words(edition, plan)
+
+
+def _taken(layout: Layout, of: str) -> str:
+    """How many boards it takes, those on hand apart from those to buy, and how near that is to the least possible."""
+    on_hand = sum(laid.count for laid in layout.boards if laid.board.on_hand)
+    if on_hand and not layout.bought and not layout.missing:
+        return f"Nothing to buy: {counted(on_hand, of)} on hand {'holds' if on_hand == 1 else 'hold'} all the parts"
+    if on_hand and layout.bought:
+        bought = capital(counted(layout.bought, of))
+        return f"{bought} to buy, beside {number(on_hand)} on hand: {_proof(layout, of)}"
+    return f"{capital(counted(layout.bought or layout.used, of))}: {_proof(layout, of)}"
 
 
 def slant_words(edition: Edition, plan: StockPlan) -> str:
@@ -87,13 +99,28 @@ def cut_words(edition: Edition, laid: LaidBoard, cut: Cut) -> str:
     comes = _off(laid, cut)
     if cut.stage == 0:
         return f"{act}: trim"
-    return f"{act}: {comes}" if comes else f"{act}: offcut"
+    return f"{act}: {comes or ('defect' if _spoilt(laid, cut) else 'offcut')}"
+
+
+def _corner(cut: Cut) -> tuple[float, float]:
+    """The far corner of what comes off at the side of a cut that is measured (mm)."""
+    if cut.direction == "crosscut":
+        return cut.at, cut.y + cut.width
+    return cut.x + cut.length, cut.at
+
+
+def _spoilt(laid: LaidBoard, cut: Cut) -> bool:
+    """Whether it is what is crossed out that comes off, with nothing worth keeping beside it."""
+    right, top = _corner(cut)
+    if any(r.kept and cut.x - NEAR <= r.x < right - NEAR and cut.y - NEAR <= r.y < top - NEAR for r in laid.offcuts):
+        return False
+    boxes = [d if len(d) == 4 else (d[0], 0.0, d[1], laid.board.width) for d in laid.board.defects]
+    return any(d[0] < right and d[2] > cut.x and d[1] < top and d[3] > cut.y for d in boxes)
 
 
 def _off(laid: LaidBoard, cut: Cut) -> str:
     """The parts on the side of a cut that is measured; a long strip by how many parts are in it."""
-    right = cut.at if cut.direction == "crosscut" else cut.x + cut.length
-    top = cut.at if cut.direction == "rip" else cut.y + cut.width
+    right, top = _corner(cut)
     inside = [
         part.mark
         for part in laid.placed

@@ -213,6 +213,11 @@ def _dowel_hole(values: Values, edition: Edition) -> Said:
     return Said((head, f"{edition.number(mm(values, 'deep'))} deep"), int(mm(values, "count")))
 
 
+def _biscuit_slot(values: Values, edition: Edition) -> Said:
+    size = f"{edition.drill(mm(values, 'thick'))} wide, {edition.drill(mm(values, 'deep'))} deep"
+    return Said((f"BISCUIT SLOT for {values['for']}", f"size {values['size']}, {size}"), int(mm(values, "count")))
+
+
 def _tongue(values: Values, edition: Edition) -> Said:
     n = edition.number
     size = f"{n(mm(values, 'thick'))} thick, {n(mm(values, 'long'))} long"
@@ -280,6 +285,7 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "scribe": _scribe,
     "end groove": _end_groove,
     "dowel hole": _dowel_hole,
+    "biscuit slot": _biscuit_slot,
     "hole": shaped_callouts.hole,
     "slot": shaped_callouts.slot,
     "hand hold": shaped_callouts.hand_hold,

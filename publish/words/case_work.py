@@ -134,6 +134,19 @@ _fingers = _each(
 )
 
 
+def _biscuit_slot(edition: Edition, values: dict[str, Value]) -> str:
+    return f" of {counted(int(mm(values, 'count')), 'slot')} for size {values['size']}, against the {values['for']}"
+
+
+_biscuit_slots = _each(
+    _biscuit_slot,
+    {"biscuit slot": "row"},
+    "Cut the biscuit slots",
+    "Lay the parts together as they will be, and strike a pencil line across both for the middle of each biscuit.",
+    "Work from the faces that have to lie flush, with the fence of the joiner on them.",
+)
+
+
 def _glue_up(edition: Edition, step: Step) -> StepWords:
     text = ["Lay the boards out in order, look at figure and colour, and draw a large triangle across all of them."]
     for item in step.items:
@@ -157,4 +170,5 @@ CASE_WRITERS: dict[str, Writer] = {
     "sliding dovetails": _sliding_dovetails,
     "dovetails": _dovetails,
     "box joints": _fingers,
+    "biscuit slots": _biscuit_slots,
 }

@@ -42,6 +42,8 @@ def counterpart(edition: Edition, row: HardwareRow) -> str:
     if row.what == "dowel":  # bored for the one the design names
         own = system == edition.piece.design.system
         return LOOSE_NAMES["dowel"](there, row.values).removesuffix(" dowel") if own else NONE
+    if row.what == "biscuit":  # one size the world over
+        return f"size {row.values['size']}"
     if row.what in LOOSE_NAMES:
         return "made to size"
     if not row.values:

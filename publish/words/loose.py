@@ -47,11 +47,16 @@ def _strip(noun: str) -> Callable[[Edition, Values], str]:
     return name
 
 
+def _biscuit(edition: Edition, values: Values) -> str:
+    return f"size {values['size']} biscuit"
+
+
 LOOSE_NAMES: dict[str, Callable[[Edition, Values], str]] = {
     "peg": _round("peg"),
     "breadboard peg": _round("peg"),
     "wedge": _wedge,
     "dowel": _round("dowel"),
+    "biscuit": _biscuit,
     "loose tenon": _loose_tenon,
     "spline": _strip("spline, grain across the joint"),
     "key": _strip("key"),
@@ -68,9 +73,16 @@ LOOSE_ACTS: dict[str, str] = {
     "spline": "Glue {pieces} into the slots of one side first, then close the corners.",
     "key": "When the glue is dry, saw the slots across the corners, glue in {pieces}, and pare them flush.",
     "dowel": "Glue {pieces} into the holes of one part first, then close the joint.",
+    "biscuit": "Brush it into the slots of both parts as well, push in {pieces}, close at once and shift the parts "
+    "until they lie flush: the biscuits swell and then hold them.",
     "loose tenon": "Glue {pieces} into one part first, then close the joint; ease their edges where the bit leaves "
     "round corners.",
 }
+
+# the same where the joint is not glued
+DRY_ACTS = {"biscuit": "Push {pieces} into the slots of one part, without glue, and close the joint over them."}
+# what goes in while the glue is wet, before the joint is looked over and left
+WET = {"dowel", "biscuit", "loose tenon", "spline"}
 
 
 def pinned_words(piece: Piece, step: Step) -> list[str]:
@@ -91,10 +103,17 @@ def pinned_words(piece: Piece, step: Step) -> list[str]:
     ]
 
 
-def loose_words(step: Step) -> list[str]:
-    """A sentence for each kind of loose piece that the joints of a step take."""
-    count: Counter[str] = Counter()
+def loose_words(step: Step, *, wet: bool) -> list[str]:
+    """A sentence for each kind of loose piece that the joints of a step take.
+
+    `wet` are those that go in while the glue is, else those that are driven or let in when the joint is closed.
+    """
+    count: Counter[tuple[str, bool]] = Counter()
     for joint in step.joints:
         for loose in joint.loose:
-            count[loose.what] += loose.count
-    return [LOOSE_ACTS[what].format(pieces=f"the {counted(many, what)}") for what, many in count.items()]
+            if (loose.what in WET) is wet:
+                count[loose.what, joint.glued] += loose.count
+    return [
+        (LOOSE_ACTS if glued else LOOSE_ACTS | DRY_ACTS)[what].format(pieces=f"the {counted(many, what)}")
+        for (what, glued), many in count.items()
+    ]

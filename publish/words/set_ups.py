@@ -136,6 +136,12 @@ MACHINES: dict[str, Machine] = {
     "fingers": Machine(
         "Finger jig: width of a finger", _length, _long, "Cut one corner in scrap: it must close by hand."
     ),
+    "biscuit": Machine(
+        "Biscuit joiner: size of biscuit",
+        _word,
+        _bored,
+        "Draw along the face on a biscuit in scrap; turned round, it must go in just past that line.",
+    ),
     "recess": Machine(
         "Recesses: depth of the cutter", _drill, _bed, "Cut one in scrap and lay the hardware or the part in it."
     ),

@@ -32,6 +32,11 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     ),
     "dovetails": ("Dovetails", "bandsaw, router with a jig", "dovetail saw, bevel gauge, chisels, marking gauge"),
     "box joints": ("Box joints", "table saw with a finger jig", "backsaw, chisels"),
+    "biscuit slots": (
+        "Biscuit slots",
+        "biscuit joiner, or router with a slot cutter",
+        "dowels instead: brace, dowelling jig",
+    ),
     "scribing": ("Scribing", "jigsaw or bandsaw with a narrow blade", "compass, coping saw, gouge and file"),
     "bevels": ("Bevelled edges", "table saw or jointer with a tilted fence", "bench plane, bevel gauge"),
     "tapers": ("Tapers", "bandsaw, or table saw with a jig", "jack plane, marking gauge"),

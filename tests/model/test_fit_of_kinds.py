@@ -60,6 +60,7 @@ def panel(joint: str, wide: float = 300) -> str:
 BREADBOARD = "breadboard end: {of: panel, into: end, thick: 8, long: 25, pegs: {diameter: 6, count: 3, set in: 10}MORE}"
 HOUSED = "housing: {of: panel, into: end, deep: 8, thick: 8}"
 DOWELS = "dowel: {of: panel, into: end, diameter: 8, long: 40, per place: COUNT}"
+BISCUITS = "biscuit: {of: panel, into: end, size: 20, per place: COUNT}"
 LOOSE = "loose tenon: {of: panel, into: end, thick: 8, wide: 40, long: 50, per place: COUNT}"
 
 
@@ -73,6 +74,8 @@ LOOSE = "loose tenon: {of: panel, into: end, thick: 8, wide: 40, long: 50, per p
         (DOWELS.replace("COUNT", "2"), 120, False),  # 60 mm apart: 1.1 mm
         (LOOSE.replace("COUNT", "3"), 300, True),  # 200 mm apart: 3.7 mm
         (LOOSE.replace("COUNT", "1"), 70, False),
+        (BISCUITS.replace("COUNT", "3"), 300, True),  # 200 mm apart: 3.7 mm
+        (BISCUITS.replace("COUNT", "1"), 120, False),
         ("tongue and groove: {of: panel, into: end, thick: 8, long: 8}", 300, True),
         ("tongue and groove: {of: panel, into: end, thick: 8, long: 8, glue: no}", 300, False),
     ],

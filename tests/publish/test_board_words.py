@@ -64,3 +64,17 @@ def test_the_line_between_two_legs_is_told_from_the_edge(bench_edition: Edition)
     low, high = ((width + way * slant) / 2 for way in (-1, 1))
     said = slant_words(bench_edition, plan)
     assert f"from {bench_edition.measure(low)} above" in said and f"to {bench_edition.measure(high)} at" in said
+
+
+def test_what_is_on_hand_is_not_to_buy(bench_edition: Edition) -> None:
+    """A split end cut off: two parts from the rest of the board; a third part takes a board that is bought."""
+    had = Board("had", 1000, 200, 1, ((0.0, 100.0),), on_hand=True)
+    layout = lay_out_boards([Wanted("A", 400, 120, 2)], [had], Rules())
+    _, said = plan_summary(bench_edition, plan_of(layout))
+    assert said.startswith("Nothing to buy: one board on hand holds all the parts") and "Crossed out: defects" in said
+    (laid,) = layout.boards
+    words = [cut_words(bench_edition, laid, cut) for cut in laid.cuts]
+    assert sum(one.endswith(": defect") for one in words) == 1
+    layout = lay_out_boards([Wanted("A", 400, 120, 3)], [had, Board("b", 1000, 200)], Rules())
+    _, said = plan_summary(bench_edition, plan_of(layout))
+    assert said.startswith("One board to buy, beside one on hand: ")

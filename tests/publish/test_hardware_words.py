@@ -40,6 +40,8 @@ def test_what_has_no_counterpart_says_so(inch_edition: Edition) -> None:
     dowel = HardwareRow("dowel", 4, {"diameter": 9.525, "long": 50.8})
     assert counterpart(inch_edition, dowel) == "none"
     assert counterpart(inch_edition, HardwareRow("shelf pin", 4, {"inch": "3/16 in", "mm": "none"})) == "none"
+    biscuit = HardwareRow("biscuit", 8, {"size": "20"})  # by the same number everywhere (common practice)
+    assert counterpart(inch_edition, biscuit) == "size 20"
     assert counterpart(inch_edition, HardwareRow("felt pad", 4, {})) == "as named"
 
 

@@ -6,8 +6,9 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from publish.drawing.arrange import PartViews, Room, arrange, draw_part
+from publish.drawing.arrange import PartViews, Room, arrange
 from publish.drawing.box import Box
+from publish.drawing.part_drawing import draw_part
 from publish.drawing.scales import STANDARD, Scale, largest_that_fits, scales_that_fit
 from publish.drawing.view import Line, Stroke, View, axes_of
 from publish.drawing.wishes import DimensionWish
