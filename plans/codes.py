@@ -48,6 +48,7 @@ CODES: dict[str, str] = {
     "wrong-size": "a number outside what makes sense",
     "wrong-count": "a count that is not a whole number from 1",
     "wrong-date": "a date that is not year-month-day",
+    "size-not-named": "a size of the piece that the file does not name",
     "unknown-part": "a part that is not in the file",
     # parts
     "same-direction": "a part runs the same way as it is thick",

@@ -8,6 +8,7 @@ from plans.joints import Joint
 from plans.logo import Logo
 from plans.problems import Place
 from plans.sides import Axis, Side
+from plans.sizes import BASE, Choice
 from plans.source import Source
 from plans.spec import DesignSpec, PartSpec
 from plans.units import System, UnitSystem
@@ -21,18 +22,25 @@ class Design:
     `source` knows where in the file each thing was written.
     """
 
-    stem: str  # the design file's name without folder and ending; safe in a path
+    stem: str  # the design file's name without folder and ending, and its size; safe in a path
     spec: DesignSpec
     source: Source
     step_inch: Fraction  # finest printed step, inches
     step_mm: Fraction  # finest printed step, mm
     system: System  # which member of every `{inch: ..., mm: ...}` pair was taken
     logo: Logo | None = None  # of the maker's house
+    choice: Choice = BASE  # the size it was read for
+    whole: Source | None = None  # the file with all its sizes, where `source` is the file as it reads for one of them
 
     @property
     def parts(self) -> dict[str, PartSpec]:
         """Kinds of part by name, in the order written."""
         return self.spec.parts
+
+    @property
+    def written(self) -> Source:
+        """The file as it was written, whatever the size."""
+        return self.whole or self.source
 
     def units(self, system: System | None = None) -> UnitSystem:
         """How lengths are printed in `system` (the one it was read for unless said)."""

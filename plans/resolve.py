@@ -1,7 +1,8 @@
 """A design file read: from the YAML to a `Design`, or to all the problems that are in the way."""
 
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Iterator
+from dataclasses import replace
 from fractions import Fraction
 from pathlib import Path
 from typing import Any
@@ -16,6 +17,7 @@ from plans.logo import Logo, read_logo
 from plans.placing import Assembly
 from plans.problems import Problem, has_errors
 from plans.scope import Scope, open_scope
+from plans.sizes import BASE, TO_MEASURE, Choice, size_names, sized
 from plans.source import Source, read_source
 from plans.spec import DesignSpec, FixingEntry, JointEntry, PartSpec
 from plans.units import System
@@ -27,22 +29,45 @@ _JOINT = TypeAdapter[Any](JointEntry)
 _FIXING = TypeAdapter[Any](FixingEntry)
 
 
-def read_design(path: str | Path, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
+def read_design(
+    path: str | Path, system: System | None = None, choice: Choice = BASE
+) -> tuple[Design | None, tuple[Problem, ...]]:
     """The design in the file at `path`, and all its problems; no design when one of them is an error.
 
     `system` chooses between the members of every `{inch: ..., mm: ...}` pair; the design's own
-    units unless said.
+    units unless said. `choice` is the size that is wanted.
     """
     source, problems = read_source(path)
     if source is None:
         return None, problems
-    design, found = resolve(source, system)
+    design, found = resolve(source, system, choice)
     every = in_order((*problems, *found))
     return (None if has_errors(every) else design), every
 
 
-def resolve(source: Source, system: System | None = None) -> tuple[Design | None, tuple[Problem, ...]]:
-    """As `read_design`, from a source that has been read."""
+def resolve(
+    source: Source, system: System | None = None, choice: Choice = BASE
+) -> tuple[Design | None, tuple[Problem, ...]]:
+    """As `read_design`, from a source that has been read. Of a design as it stands every size is read as well."""
+    if choice != BASE:
+        wanted, wrong = sized(source, choice)
+        design, found = _resolved(wanted, system, choice)
+        design = design and replace(design, whole=source)
+        return design, in_order(_told_of(choice, (*wrong, *found)))
+    design, found = _resolved(source, system, BASE)
+    told = {(problem.code, problem.place) for problem in found}
+    for name in size_names(source):
+        _, wrong = resolve(source, system, Choice(name))
+        found = (*found, *(problem for problem in wrong if (problem.code, problem.place) not in told))
+    return design, in_order(found)
+
+
+def _told_of(choice: Choice, problems: Iterable[Problem]) -> Iterator[Problem]:
+    where = f"in the size '{choice.size}'" if choice.size else f"in the size {TO_MEASURE}"
+    return (replace(problem, message=f"{where}: {problem.message}") for problem in problems)
+
+
+def _resolved(source: Source, system: System | None, choice: Choice) -> tuple[Design | None, tuple[Problem, ...]]:
     data, house, house_problems = with_house_file(source, source.data)
     data = _with_what_is_said_once(data)
     scope = open_scope(data, system)
@@ -68,7 +93,7 @@ def resolve(source: Source, system: System | None = None) -> tuple[Design | None
     problems += check_reading(reading)
     logo, faults = _logo(source, house, spec)
     problems += faults
-    design = _design(source, spec, scope, logo) if spec else None
+    design = _design(source, spec, scope, logo, choice) if spec else None
     return design, in_order(problems)
 
 
@@ -105,9 +130,10 @@ def _logo(source: Source, house: Source, spec: DesignSpec | None) -> tuple[Logo 
     return read_logo(house, Path(source.file).parent, spec.house.logo)
 
 
-def _design(source: Source, spec: DesignSpec, scope: Scope, logo: Logo | None) -> Design:
+def _design(source: Source, spec: DesignSpec, scope: Scope, logo: Logo | None, choice: Choice) -> Design:
     stem = re.sub(r"[^\w-]+", "-", Path(source.file).stem).strip("-") or "design"
-    return Design(stem, spec, source, Fraction(spec.finest), Fraction(spec.finest_mm), scope.system, logo)
+    stem = f"{stem}-{choice.slug}" if choice.slug else stem
+    return Design(stem, spec, source, Fraction(spec.finest), Fraction(spec.finest_mm), scope.system, logo, choice)
 
 
 def _what_can_be_read(source: Source, data: dict[str, Any], scope: Scope) -> Reading:

@@ -1,7 +1,7 @@
 """What a design file may say: the whole schema, in the order a maker writes it."""
 
 from math import inf
-from typing import Annotated, Literal
+from typing import Annotated, Any, Literal
 
 from pydantic import Field, WithJsonSchema, model_validator
 
@@ -249,6 +249,9 @@ class DesignSpec(Entry):
     lengths: NamedValues = Field(default_factory=dict)
     angles: NamedValues = Field(default_factory=dict)
     counts: NamedValues = Field(default_factory=dict)
+    sizes: dict[Line, dict[str, Any]] = Field(
+        default_factory=dict, description="other sizes by name: values that differ, and kinds of part to `leave out`"
+    )
     wood: str = Field(default="", max_length=120, description="of every part that does not say what it is made of")
     parts: dict[str, PartSpec] = Field(min_length=1)
     assemblies: dict[str, Assembly] = Field(default_factory=dict)

@@ -12,6 +12,7 @@ from pathlib import Path
 from model.buying import purchases
 from model.piece import Piece
 from model.sequence import assembly
+from model.sizes import SizeMade
 from model.steps import steps
 from plans.problems import Problem
 from plans.units import System
@@ -36,21 +37,30 @@ def publish(
     systems: Sequence[System],
     problems: Sequence[Problem] = (),
     progress: Progress = lambda _: None,
+    sizes: tuple[SizeMade, ...] = (),
 ) -> Path:
-    """Write the set of a piece under `out` and give its folder. OSError where that cannot be done."""
+    """Write the set of a piece under `out` and give its folder. OSError where that cannot be done.
+
+    `sizes`: all the design comes in, this one first, for the table of them.
+    """
     design = piece.design
     place = out / design.stem / f"r{design.spec.revision}"
     place.parent.mkdir(parents=True, exist_ok=True)
     with tempfile.TemporaryDirectory(prefix=f".{place.name}-", dir=place.parent) as beside:
         made = Path(beside) / place.name
         made.mkdir()
-        _write(piece, made, systems, problems, progress)
+        _write(piece, made, systems, problems, progress, sizes)
         _move_into_place(made, place, Path(beside) / "before")
     return place
 
 
 def _write(
-    piece: Piece, folder: Path, systems: Sequence[System], problems: Sequence[Problem], progress: Progress
+    piece: Piece,
+    folder: Path,
+    systems: Sequence[System],
+    problems: Sequence[Problem],
+    progress: Progress,
+    sizes: tuple[SizeMade, ...],
 ) -> None:
     design = piece.design
     progress("finding the order of assembly")
@@ -60,7 +70,7 @@ def _write(
     files: list[Published] = []
     for system in systems:
         progress(f"setting the pages in {system}")
-        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design))
+        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design), sizes)
         files += _edition(edition, folder)
         files += tiled_templates(edition, folder)
     progress("drawing the templates")

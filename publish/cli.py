@@ -15,14 +15,14 @@ import typer
 from rich.console import Console
 from rich.status import Status
 
-from plans.problems import Problem, has_errors
+from plans.problems import has_errors
 
 if TYPE_CHECKING:
-    from model.piece import Piece
-    from plans.design import Design
+    from plans.sizes import Choice
     from plans.units import System
+    from publish.jobs import Job
 
-FINE, FAULTY, UNREADABLE = 0, 1, 2
+FINE, UNREADABLE = 0, 2
 
 # small matrices only: threads would spin for nothing, and sums must not depend on how many there are
 os.environ.setdefault("OPENBLAS_NUM_THREADS", "1")
@@ -48,6 +48,9 @@ SYSTEMS: dict[Units, tuple[System, ...]] = {
     Units.MM: ("mm",),
     Units.BOTH: ("inch", "mm"),
 }
+DesignFiles = Annotated[
+    list[Path], typer.Argument(metavar="DESIGN...", help="One design file (YAML), or several.", show_default=False)
+]
 DesignFile = Annotated[Path, typer.Argument(metavar="DESIGN", help="The design file (YAML).", show_default=False)]
 
 
@@ -68,51 +71,120 @@ def _top(
     pass
 
 
+SizeName = Annotated[str | None, typer.Option("--size", metavar="NAME", help="One of the sizes that the design names.")]
+AllSizes = Annotated[bool, typer.Option("--all-sizes", help="The design as it stands, and every size it names.")]
+SetValues = Annotated[
+    list[str] | None,
+    typer.Option(
+        "--set",
+        metavar="NAME=VALUE",
+        help="A size made to measure: another value for a named number; as often as needed.",
+    ),
+]
+
+
 @app.command()
 def check(
     design: DesignFile,
+    size: SizeName = None,
+    values: SetValues = None,
+    all_sizes: AllSizes = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON, for a program.")] = False,
 ) -> None:
     """Read a design, build it in 3D and say what does not fit."""
+    from publish.jobs import jobs
+
+    codes = [_checked(job, as_json) for job in jobs([design], _choice(size, values), all_sizes)]
+    raise typer.Exit(max(codes))
+
+
+def _checked(job: Job, as_json: bool) -> int:
+    from publish.jobs import FAULTY, read
     from publish.report import as_json as json_report
     from publish.report import tell
     from publish.words.fit import verdict
 
-    read, piece, problems, code = _built(design)
+    done = read(job)
+    piece, problems = None, done.problems
+    if done.code == FINE:
+        with _kernel():
+            from publish.making import built
+        with _progress() as say:
+            piece, problems = built(done, say)
     if as_json:
-        typer.echo(json_report(design.stem, read, piece, problems))
+        typer.echo(json_report(job.path.stem, done.design, piece, problems))
     else:
         tell(Console(soft_wrap=True), problems)
         if piece is not None and not has_errors(problems):
             things = ((len(piece.parts), "part"), (len(piece.items), "mark"), (len(piece.joints), "joint"))
             said = ", ".join(f"{count} {noun}" + ("" if count == 1 else "s") for count, noun in things)
             typer.echo(f"{piece.design.spec.plan}: {said}: {verdict(problems)}.")
-    raise typer.Exit(code)
+    return done.code or (FAULTY if has_errors(problems) else FINE)
 
 
 @app.command()
 def publish(
-    design: DesignFile,
-    out: Annotated[Path, typer.Option(help="Folder under which the set is put.")] = Path("out"),
+    designs: DesignFiles,
+    out: Annotated[Path, typer.Option(help="Folder under which the sets are put.")] = Path("out"),
     units: Annotated[Units, typer.Option(help="Inch edition, millimetre edition, or both.")] = Units.BOTH,
+    size: SizeName = None,
+    values: SetValues = None,
+    all_sizes: AllSizes = False,
 ) -> None:
-    """Write the plan set of a design: PDF, solid model, cut list and manifest."""
+    """Write the plan set of a design: PDF, solid model, cut list and manifest; of several designs, all their sets."""
+    from publish.jobs import jobs, read, twice
     from publish.report import tell
 
-    _, piece, problems, code = _built(design)
-    tell(Console(stderr=True, soft_wrap=True), problems)
-    if piece is None or code != FINE:
-        raise typer.Exit(code or FAULTY)
+    console = Console(stderr=True, soft_wrap=True)
+    wanted = jobs(designs, _choice(size, values), all_sizes)
+    if clashing := twice(wanted):
+        tell(console, clashing)
+        raise typer.Exit(UNREADABLE)
+    if len(wanted) > 1:
+        raise typer.Exit(_publish_all(wanted, out, SYSTEMS[units], console))
+    (job,) = wanted
+    done = read(job)
+    if done.code:
+        tell(console, done.problems)
+        raise typer.Exit(done.code)
     with _kernel():
-        from publish.bundle import publish as write
+        from publish.making import made
     with _progress() as say:
-        try:
-            place = write(piece, out, SYSTEMS[units], problems, say)
-        except OSError as error:
-            typer.echo(f"the set could not be written to {out}: {error.strerror or error}", err=True)
-            raise typer.Exit(UNREADABLE) from None
-    for file in sorted(place.iterdir()):
-        typer.echo(str(file))
+        outcome = made(job, out, SYSTEMS[units], say)
+    if outcome.failure:
+        typer.echo(outcome.failure, err=True)
+    else:
+        tell(console, outcome.problems)
+    for file in outcome.files:
+        typer.echo(file)
+    raise typer.Exit(outcome.code)
+
+
+def _publish_all(wanted: list[Job], out: Path, systems: tuple[System, ...], console: Console) -> int:
+    """One line a set as it is done, then what is wrong with those that were not written, then a table of all."""
+    from publish.catalogue import line, publish_all, summary
+    from publish.report import tell
+
+    with _kernel():
+        import OCP  # noqa: F401  (found out once, and not by every process)
+    outcomes = publish_all(wanted, out, systems, lambda outcome: typer.echo(line(outcome)))
+    for outcome in outcomes:
+        if outcome.code and not outcome.failure:
+            tell(console, outcome.problems)
+    Console().print(summary(outcomes))
+    return max(outcome.code for outcome in outcomes)
+
+
+def _choice(size: str | None, values: list[str] | None) -> Choice:
+    from plans.sizes import Choice
+
+    pairs = []
+    for written in values or ():
+        name, equals, value = written.partition("=")
+        if not equals or not name.strip() or not value.strip():
+            raise typer.BadParameter(f"{written!r} is not NAME=VALUE, as in seat_length=48", param_hint="'--set'")
+        pairs.append((name.strip(), value.strip()))
+    return Choice(size, tuple(pairs))
 
 
 @app.command()
@@ -121,30 +193,6 @@ def schema() -> None:
     from plans.schema import json_schema
 
     typer.echo(json.dumps(json_schema(), indent=2))
-
-
-def _built(path: Path) -> tuple[Design | None, Piece | None, tuple[Problem, ...], int]:
-    """The design and its piece as far as they come, all problems, and the exit code they mean."""
-    from plans.resolve import resolve
-    from plans.source import read_source
-
-    source, problems = read_source(path)
-    if source is None:
-        return None, None, problems, UNREADABLE
-    design, found = resolve(source)
-    problems = (*problems, *found)
-    if design is None or has_errors(problems):
-        return design, None, problems, FAULTY
-    with _kernel():
-        from model.build import build
-        from model.checks import check_fit
-    with _progress() as say:
-        piece, made = build(design, say)
-        problems = (*problems, *made)
-        if piece is not None:
-            say("checking the fit")
-            problems = (*problems, *check_fit(piece))
-    return design, piece, problems, FAULTY if has_errors(problems) else FINE
 
 
 @contextmanager

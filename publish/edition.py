@@ -8,6 +8,7 @@ from functools import cached_property
 from typing import Literal
 
 from model.piece import Item, Piece
+from model.sizes import SizeMade
 from model.steps import Step
 from plans.units import UnitSystem, inches, millimetres
 from publish.drawing.box import Box
@@ -44,6 +45,7 @@ class Edition:
     drawn: Drawn
     units: UnitSystem
     style: HouseStyle = HOUSE
+    sizes: tuple[SizeMade, ...] = ()  # this one first; none where the design comes in one size
 
     @property
     def paper(self) -> Paper:

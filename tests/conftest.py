@@ -10,6 +10,7 @@ import pytest
 from model.build import build
 from model.checks import check_fit
 from model.piece import Piece
+from model.sizes import sizes
 from plans.resolve import read_design
 from publish import bundle
 from publish.drawing.records import Sheet
@@ -41,7 +42,7 @@ def publish_and_keep(piece: Piece, out: Path) -> Made:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(bundle, "sheets", keep)
-        folder = bundle.publish(piece, out, ("inch", "mm"))
+        folder = bundle.publish(piece, out, ("inch", "mm"), sizes=sizes(piece)[0])
     return folder, editions, pages
 
 

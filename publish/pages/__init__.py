@@ -15,6 +15,7 @@ from publish.pages import (
     overall,
     part_sheets,
     set_ups,
+    size_table,
     step_pages,
 )
 
@@ -22,6 +23,7 @@ PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
     cover.leaves,
     guide.leaves,
     overall.leaves,
+    size_table.leaves,
     exploded.leaves,
     lumber.leaves,
     cuts.leaves,

@@ -13,8 +13,8 @@ from plans.resolve import read_design
 
 BAD = Path(__file__).parent.parent / "bad"
 FILES = sorted(BAD.glob("*.yaml"))
-# no file of the repository can have these; test_source makes them
-WITHOUT_A_FILE = {"file-not-read", "file-too-large"}
+# no file of the repository can have these: test_source and test_sizes make them
+WITHOUT_A_FILE = {"file-not-read", "file-too-large", "size-not-named"}
 
 Expected = list[tuple[str, int, int]]
 

@@ -190,3 +190,45 @@ def test_any_other_failing_import_is_a_bug() -> None:
 def test_what_is_wrong_in_the_text_is_told_without_the_kernel() -> None:
     done = without_kernel("libGL.so.1: cannot open shared object file", "check", BAD / "unknown-name.yaml")
     assert done.returncode == 1 and "unknown-name.yaml:" in done.stdout and done.stderr == ""
+
+
+def test_a_catalogue_with_a_design_that_fails(tmp_path: Path) -> None:
+    """The others are written all the same; the exit code, the line and the table say which was not."""
+    rail, wrong = tmp_path / "rail.yaml", tmp_path / "wrong.yaml"
+    rail.write_text(RAIL.read_text(encoding="utf-8"), encoding="utf-8")
+    wrong.write_text(RAIL.read_text(encoding="utf-8").replace("length: length\n", "length: lenght\n"), encoding="utf-8")
+    done = plansheaf("publish", rail, wrong, "--size", "short", "--units", "inch", "--out", tmp_path / "out")
+    assert done.returncode == 1 and "Traceback" not in done.stderr + done.stdout
+    lines = done.stdout.splitlines()
+    assert "rail, short: published, all fits" in lines and "wrong, short: not published, 1 error" in lines
+    assert "did you mean 'length'?" in done.stderr
+    place = tmp_path / "out" / "rail-short" / "r1"
+    reader = ["pdftotext", place / "rail-short-inch.pdf", "-"]
+    pages = subprocess.run(reader, capture_output=True, text=True, check=True).stdout
+    assert "Hook rail, short" in pages and "Short (this set)" in pages
+    assert not (tmp_path / "out" / "wrong-short").exists()
+
+
+def test_two_designs_of_one_name(tmp_path: Path) -> None:
+    for folder in ("a", "b"):
+        (tmp_path / folder).mkdir()
+        (tmp_path / folder / "rail.yaml").write_text(RAIL.read_text(encoding="utf-8"), encoding="utf-8")
+    done = plansheaf("publish", tmp_path / "a/rail.yaml", tmp_path / "b/rail.yaml", "--out", tmp_path / "out")
+    assert done.returncode == 2 and "would stand where" in done.stderr and not (tmp_path / "out").exists()
+
+
+def test_a_size_made_to_measure(tmp_path: Path) -> None:
+    """The licence line of every sheet says so, as does the name."""
+    done = plansheaf("publish", RAIL, "--set", "length=26", "--set", "hooks=4", "--units", "inch", "--out", tmp_path)
+    assert done.returncode == 0, done.stderr
+    place = tmp_path / "hook_rail-made-to-measure" / "r1"
+    pages = subprocess.run(
+        ["pdftotext", place / "hook_rail-made-to-measure-inch.pdf", "-"], capture_output=True, text=True, check=True
+    ).stdout.split("\f")[:-1]
+    assert all("Made to measure: length 26, hooks 4." in page for page in pages)
+
+
+@pytest.mark.parametrize("written", ["length", "=3", "length="])
+def test_a_value_that_is_none(written: str) -> None:
+    done = plansheaf("check", RAIL, "--set", written)
+    assert done.returncode == 2 and "NAME=VALUE" in done.stderr and "Traceback" not in done.stderr
