@@ -1,10 +1,7 @@
-"""A published set on disk: written beside, then moved into place; an interrupted run leaves the last good one."""
+"""A published set on disk, every file of it: written beside, then moved into place."""
 
 from __future__ import annotations
 
-import os
-import shutil
-import tempfile
 from collections.abc import Callable, Sequence
 from importlib.metadata import version
 from pathlib import Path
@@ -20,8 +17,10 @@ from publish.drawn import draw_all
 from publish.edition import Edition, sheets
 from publish.fit_report import fit_report
 from publish.house import style_of
+from publish.in_place import written_beside
 from publish.looks import tint_of
 from publish.pages import leaves
+from publish.writers.archive import write_archive
 from publish.writers.cut_list_csv import cut_list_csv
 from publish.writers.manifest import Counts, Published, manifest
 from publish.writers.pdf import Document, write_pdf
@@ -45,12 +44,8 @@ def publish(
     """
     design = piece.design
     place = out / design.stem / f"r{design.spec.revision}"
-    place.parent.mkdir(parents=True, exist_ok=True)
-    with tempfile.TemporaryDirectory(prefix=f".{place.name}-", dir=place.parent) as beside:
-        made = Path(beside) / place.name
-        made.mkdir()
+    with written_beside(place) as made:
         _write(piece, made, systems, problems, progress, sizes)
-        _move_into_place(made, place, Path(beside) / "before")
     return place
 
 
@@ -79,6 +74,8 @@ def _write(
     name = f"{design.stem}.step"
     write_step(piece, folder / name, {part.spec.made_of: tint_of(part.spec) for part in piece.parts.values()})
     files.append(Published(name, "solid model", "mm", None))
+    archive = write_archive(folder, design, systems, files)
+    files.append(Published(archive, "archive", "+".join(systems), None))
     report = f"{design.stem}-fit-report.pdf"
     pages = fit_report(folder / report, piece, problems)
     files.append(Published(report, "fit report", design.system, pages))
@@ -116,17 +113,3 @@ def _edition(edition: Edition, folder: Path) -> list[Published]:
     table = f"{design.stem}-cut-list-{system}.csv"
     (folder / table).write_bytes(cut_list_csv(edition).encode("utf-8"))
     return [Published(pdf, "plan set", system, len(made)), Published(table, "cut list", system, None)]
-
-
-def _move_into_place(made: Path, place: Path, before: Path) -> None:
-    """Put the new set where the old one is; the old one is whole until the new one takes its name."""
-    if place.exists():
-        os.rename(place, before)
-        try:
-            os.rename(made, place)
-        except OSError:
-            os.rename(before, place)
-            raise
-        shutil.rmtree(before)
-    else:
-        os.rename(made, place)

@@ -25,7 +25,7 @@ from model.build import build
 from model.piece import Piece
 from plans.resolve import resolve
 from plans.source import read_text
-from publish import bundle
+from publish import bundle, in_place
 from publish.drawing.records import Sheet
 from publish.edition import Edition
 from publish.writers.cut_list_csv import cut_list_csv
@@ -198,6 +198,7 @@ def test_a_failed_move_puts_the_old_set_back(
             raise OSError(18, "Invalid cross-device link")
         rename(source, target)
 
+    monkeypatch.setattr(in_place, "_exchanged", lambda a, b: False)
     monkeypatch.setattr(os, "rename", refuse)
     with pytest.raises(OSError, match="cross-device"):
         bundle.publish(rail_piece, tmp_path, ("mm",))
@@ -215,7 +216,7 @@ def test_a_new_set_takes_the_place_of_the_old(rail_piece: Piece, tmp_path: Path)
     (other / "kept").write_bytes(b"an earlier revision")
     folder = bundle.publish(rail_piece, tmp_path, ("mm",))
     names = {"hook_rail-mm.pdf", "hook_rail-cut-list-mm.csv", "hook_rail.step"}
-    names |= {"hook_rail-fit-report.pdf", "manifest.json"}
+    names |= {"hook_rail-fit-report.pdf", "hook_rail-r1-mm.zip", "manifest.json"}
     names |= {"hook_rail-templates-a4.pdf", "hook_rail-templates-whole.pdf", "hook_rail-template-A-front.dxf"}
     assert folder == old and {path.name for path in old.iterdir()} == names
     assert {path.name for path in old.parent.iterdir()} == {"r0", "r1"} and (other / "kept").exists()
