@@ -19,6 +19,7 @@ from model.glued_up import glued_up_feature
 from model.joints import JOINERS
 from model.joints.joining import HABITS
 from model.kernel import KernelFault, vertices
+from model.marks import lettered
 from model.naming import mirror_names, repeat_name
 from model.overall import overall
 from model.piece import AssemblyMade, Feature, FixingMade, JointMade, Piece
@@ -186,7 +187,7 @@ class Builder:
             [vertices(part.sharp) @ (m := matrix_of(part.at))[:3, :3].T + m[:3, 3] for part in parts.values()]
         )
         size = corners.max(axis=0) - corners.min(axis=0)
-        items = group_alike(parts, list(parts))
+        items = lettered(group_alike(parts, list(parts)), self.design.spec.marks)
         for item in items:
             for name, motion in item.motions.items():
                 parts[name] = replace(parts[name], like=(parts[item.shown], motion))

@@ -5,6 +5,7 @@ pydantic's validation context); from then on it is a plain number in millimetres
 name, or a `Position`.
 """
 
+import re
 from collections.abc import Callable
 from dataclasses import dataclass
 from datetime import date
@@ -95,6 +96,12 @@ class _OneOrMore:
     def __get_pydantic_json_schema__(self, schema: CoreSchema, handler: GetJsonSchemaHandler) -> dict[str, Any]:
         many = handler(schema["schema"])
         return {"anyOf": [many["items"], many]}
+
+
+def _mark(raw: Any) -> Any:
+    if isinstance(raw, str) and re.fullmatch("[A-Z]{1,2}", raw):
+        return raw
+    raise refused("wrong-value", "a mark is one or two large letters", "as in `leg: B`")
 
 
 def _as_list(raw: Any) -> Any:
@@ -190,6 +197,7 @@ NamedValues = Annotated[
     BeforeValidator(_named_values),
     WithJsonSchema({"type": "object", "additionalProperties": _NUMBER_OR_PAIR, "title": "values by name"}),
 ]
+Mark = Annotated[str, BeforeValidator(_mark), WithJsonSchema({"type": "string", "pattern": "^[A-Z]{1,2}$"})]
 Line = Annotated[str, StringConstraints(min_length=1, max_length=120)]  # a name, a heading
 Words = Annotated[str, StringConstraints(min_length=1, max_length=1000)]  # a sentence or a few
 T = TypeVar("T")

@@ -3,7 +3,7 @@
 from math import inf
 from typing import Annotated, Any, Literal
 
-from pydantic import Field, WithJsonSchema, model_validator
+from pydantic import AfterValidator, Field, WithJsonSchema, model_validator
 
 from plans.fields import (
     Day,
@@ -12,6 +12,7 @@ from plans.fields import (
     Gaps,
     Length,
     Line,
+    Mark,
     NamedValues,
     OneOrMore,
     PartName,
@@ -230,6 +231,15 @@ class Load(Entry):
         return self
 
 
+def _once_each(marks: dict[str, str]) -> dict[str, str]:
+    if len(set(marks.values())) < len(marks):
+        raise refused("wrong-value", "a letter stands for two kinds of part", "give each a letter of its own")
+    return marks
+
+
+Marks = Annotated[dict[PartName, Mark], AfterValidator(_once_each)]
+
+
 class DesignSpec(Entry):
     """A design file. (`lengths`, `angles` and `counts` are read first: they are the scope.)"""
 
@@ -269,3 +279,4 @@ class DesignSpec(Entry):
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
     prices: Prices | None = Field(default=None, description="what the maker paid or was asked, for a cost estimate")
     revisions: tuple[RevisionNote, ...] = ()
+    marks: Marks = Field(default_factory=dict, description="letters that kinds of part keep from earlier revisions")

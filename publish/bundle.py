@@ -9,17 +9,18 @@ from pathlib import Path
 from model.buying import purchases
 from model.piece import Piece
 from model.sequence import assembly
-from model.sizes import SizeMade
+from model.sizes import SizeMade, sizes
 from model.steps import steps
 from plans.problems import Problem
 from plans.units import System
 from publish.drawn import draw_all
-from publish.edition import Edition, sheets
+from publish.edition import Edition, Leaf, sheets
 from publish.fit_report import fit_report
 from publish.house import style_of
 from publish.in_place import written_beside
 from publish.looks import tint_of
 from publish.pages import leaves
+from publish.record import FILE, SetRecord, record, written
 from publish.writers.archive import write_archive
 from publish.writers.cut_list_csv import cut_list_csv
 from publish.writers.manifest import Counts, Published, manifest
@@ -36,16 +37,16 @@ def publish(
     systems: Sequence[System],
     problems: Sequence[Problem] = (),
     progress: Progress = lambda _: None,
-    sizes: tuple[SizeMade, ...] = (),
+    offered: tuple[SizeMade, ...] = (),
 ) -> Path:
     """Write the set of a piece under `out` and give its folder. OSError where that cannot be done.
 
-    `sizes`: all the design comes in, this one first, for the table of them.
+    `offered`: all sizes the design comes in, this one first, for the table of them.
     """
     design = piece.design
     place = out / design.stem / f"r{design.spec.revision}"
     with written_beside(place) as made:
-        _write(piece, made, systems, problems, progress, sizes)
+        _write(piece, made, systems, problems, progress, offered)
     return place
 
 
@@ -55,7 +56,7 @@ def _write(
     systems: Sequence[System],
     problems: Sequence[Problem],
     progress: Progress,
-    sizes: tuple[SizeMade, ...],
+    offered: tuple[SizeMade, ...],
 ) -> None:
     design = piece.design
     progress("finding the order of assembly")
@@ -63,10 +64,12 @@ def _write(
     drawn = draw_all(piece, stages, progress)
     build_steps = steps(piece, stages)
     files: list[Published] = []
+    editions: list[tuple[Edition, list[Leaf]]] = []
     for system in systems:
         progress(f"setting the pages in {system}")
-        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design), sizes)
-        files += _edition(edition, folder)
+        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design), offered)
+        editions.append((edition, leaves(edition)))
+        files += _edition(*editions[-1], folder)
         files += tiled_templates(edition, folder)
     progress("drawing the templates")
     files += whole_templates(Edition(piece, build_steps, drawn, design.units(), style_of(design)), folder)
@@ -76,6 +79,8 @@ def _write(
     files.append(Published(name, "solid model", "mm", None))
     archive = write_archive(folder, design, systems, files)
     files.append(Published(archive, "archive", "+".join(systems), None))
+    (folder / FILE).write_text(written(record(piece, editions)), encoding="utf-8")
+    files.append(Published(FILE, "record", None, None))
     report = f"{design.stem}-fit-report.pdf"
     pages = fit_report(folder / report, piece, problems)
     files.append(Published(report, "fit report", design.system, pages))
@@ -92,14 +97,28 @@ def _write(
     (folder / "manifest.json").write_text(text, encoding="utf-8")
 
 
+def record_of(piece: Piece, systems: Sequence[System], progress: Progress = lambda _: None) -> SetRecord:
+    """The record of the set that would be written, without writing it."""
+    stages = assembly(piece)
+    drawn = draw_all(piece, stages, progress)
+    build_steps, design = steps(piece, stages), piece.design
+    offered, _ = sizes(piece)
+    editions = []
+    for system in systems:
+        progress(f"setting the pages in {system}")
+        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design), offered)
+        editions.append((edition, leaves(edition)))
+    return record(piece, editions)
+
+
 def _to_buy(piece: Piece, of: str) -> int:
     return sum(purchase.count for purchase in purchases(piece) if purchase.plan.of == of)
 
 
-def _edition(edition: Edition, folder: Path) -> list[Published]:
+def _edition(edition: Edition, content: list[Leaf], folder: Path) -> list[Published]:
     """The PDF and the cut list in one unit system."""
     design, system = edition.piece.design, edition.units.name
-    made = sheets(edition, leaves(edition))
+    made = sheets(edition, content)
     spec = design.spec
     document = Document(
         f"{spec.plan}, plan set, {system} edition",

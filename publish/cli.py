@@ -188,6 +188,55 @@ def _choice(size: str | None, values: list[str] | None) -> Choice:
 
 
 @app.command()
+def compare(
+    old: Annotated[Path, typer.Argument(metavar="OLD", help="A design file, or the folder of a published set.")],
+    new: Annotated[Path, typer.Argument(metavar="NEW", help="The same, of the later revision.")],
+    notice: Annotated[
+        Path | None, typer.Option(metavar="FILE", help="Write a change notice (PDF) for those who have the old set.")
+    ] = None,
+    as_json: Annotated[bool, typer.Option("--json", help="Print the changes as JSON, for a program.")] = False,
+) -> None:
+    """Say what differs between two sets: parts, sizes, lists, steps, and the pages to print again."""
+    from publish.jobs import UNREADABLE
+    from publish.report import tell
+
+    with _kernel():
+        from publish.changes import compare as changes_of
+        from publish.comparing import set_at
+        from publish.notice import NOTHING, write_notice
+        from publish.words.changes import changes_json, kept_marks, sections, title
+    found = []
+    for path in (old, new):
+        with _progress() as say:
+            one, problems, code = set_at(path, say)
+        if one is None:
+            tell(Console(stderr=True, soft_wrap=True), problems)
+            raise typer.Exit(code)
+        found.append(one)
+    try:
+        changes = changes_of(found[0], found[1])
+    except ValueError as error:
+        typer.echo(f"the two sets cannot be compared: {error}; publish one of them in both", err=True)
+        raise typer.Exit(UNREADABLE) from None
+    if as_json:
+        typer.echo(changes_json(changes))
+    else:
+        typer.echo(title(changes))
+        for section in sections(changes):
+            typer.echo("\n".join(["", section.heading, *(f"  {line}" for line in section.lines)]))
+        if changes.nothing:
+            typer.echo(NOTHING)
+        if kept := kept_marks(changes):
+            typer.echo(f"\nTo keep the letters, write in the design: {kept}")
+    if notice is not None:
+        try:
+            write_notice(notice, changes)
+        except OSError as error:
+            typer.echo(f"the notice could not be written to {notice}: {error.strerror or error}", err=True)
+            raise typer.Exit(UNREADABLE) from None
+
+
+@app.command()
 def schema() -> None:
     """Print the JSON Schema of design files, for editors that complete them."""
     from plans.schema import json_schema

@@ -42,7 +42,7 @@ def publish_and_keep(piece: Piece, out: Path) -> Made:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(bundle, "sheets", keep)
-        folder = bundle.publish(piece, out, ("inch", "mm"), sizes=sizes(piece)[0])
+        folder = bundle.publish(piece, out, ("inch", "mm"), offered=sizes(piece)[0])
     return folder, editions, pages
 
 

@@ -216,7 +216,7 @@ def test_a_new_set_takes_the_place_of_the_old(rail_piece: Piece, tmp_path: Path)
     (other / "kept").write_bytes(b"an earlier revision")
     folder = bundle.publish(rail_piece, tmp_path, ("mm",))
     names = {"hook_rail-mm.pdf", "hook_rail-cut-list-mm.csv", "hook_rail.step"}
-    names |= {"hook_rail-fit-report.pdf", "hook_rail-r1-mm.zip", "manifest.json"}
+    names |= {"hook_rail-fit-report.pdf", "hook_rail-r1-mm.zip", "manifest.json", "record.json"}
     names |= {"hook_rail-templates-a4.pdf", "hook_rail-templates-whole.pdf", "hook_rail-template-A-front.dxf"}
     assert folder == old and {path.name for path in old.iterdir()} == names
     assert {path.name for path in old.parent.iterdir()} == {"r0", "r1"} and (other / "kept").exists()

@@ -1,0 +1,42 @@
+"""Two sets to be compared: each a design file, or the folder of a set that was published."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+from pathlib import Path
+
+from plans.problems import Place, Problem, has_errors
+from publish.jobs import FAULTY, FINE, UNREADABLE, Job, read
+from publish.record import FILE, SetRecord, read_back
+
+Say = Callable[[str], None]
+LIMIT = 50_000_000  # bytes of a record that are read
+
+
+def set_at(path: Path, say: Say) -> tuple[SetRecord | None, tuple[Problem, ...], int]:
+    """The record of a set, all that keeps it from being had, and the exit code that means."""
+    if path.is_dir():
+        return _published(path)
+    from publish.bundle import record_of
+    from publish.making import built
+
+    done = read(Job(path))
+    piece, problems = built(done, say)
+    if piece is None or has_errors(problems):
+        return None, problems, done.code or FAULTY
+    return record_of(piece, ("inch", "mm"), say), problems, FINE
+
+
+def _published(folder: Path) -> tuple[SetRecord | None, tuple[Problem, ...], int]:
+    file = folder / FILE
+    try:
+        with file.open("rb") as stream:
+            found = read_back(stream.read(LIMIT))
+    except OSError as error:
+        message = f"no published set lies here: {error.strerror or error}"
+        hint = f"name the folder of a set, which holds {FILE}, or a design file"
+        return None, (Problem("file-not-read", "error", message, Place(folder.as_posix()), hint),), UNREADABLE
+    if found is None:
+        message, hint = "this is no record of a set, or one of another version", "publish that revision again"
+        return None, (Problem("file-not-read", "error", message, Place(file.as_posix()), hint),), UNREADABLE
+    return found, (), FINE
