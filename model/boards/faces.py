@@ -8,9 +8,11 @@ from dataclasses import dataclass
 
 from model.boards.bounds import fewest_boards
 from model.boards.costs import Costs, costs_of
+from model.boards.filling import Filled, Stock
+from model.boards.pair_bound import paired_bound
 from model.boards.pieces import Board, CutDirection, LaidBoard, Layout, Rules, Wanted
-from model.boards.regions import Kind, Region, Shop, Unit, clear_regions
-from model.boards.search import Filled, Stock, best_boards
+from model.boards.regions import WAYS, Kind, Region, Shop, Unit, clear_regions
+from model.boards.search import begun, improved
 from model.boards.sequence import AXIS, Rect, laid_board
 from model.boards.ticks import Face, face_of, ticks
 from model.boards.value import Valued, manageable, most_valuable
@@ -34,16 +36,14 @@ def lay_out(wanted: Sequence[Wanted], boards: Sequence[Board], rules: Rules, fir
     costs = costs_of(boards)
     ready = _ready(wanted, boards, rules, first, costs)
     least = _least_cost(ready, boards, costs)
-    filled, prices = best_boards(
-        ready.shop,
-        ready.demands,
-        ready.stocks,
-        rules.effort,
-        lambda cost: cost <= costs.rounded_up(least) + 1e-6,
-    )
+    search = begun(ready.shop, ready.demands, ready.stocks, rules.effort, costs)
+    if not search.is_enough(least):
+        least = max(least, _paired_cost(ready, costs))
+        improved(search, least)
+    filled = search.best
     missing = _missing(ready, filled)
-    if prices and len(boards) == 1 and not missing:
-        least = max(least, costs.each[0] * _priced_bound(ready, prices))
+    if len(boards) == 1 and not missing and costs.rounded_up(search.priced) > costs.rounded_up(least):
+        least = max(least, costs.each[0] * _priced_bound(ready, search.prices))
     laid = _laid(ready, filled, boards, rules, first)
     return costs.judged(Layout(laid, 0, False, missing), boards, least)
 
@@ -65,7 +65,7 @@ def _ready(
         if members:
             demands[Unit(members, sum(kinds[number].area for number in members))] = 1
     stocks = tuple(
-        Stock(tuple(_start(face, direction) for direction in first), cost, board.available)
+        Stock(_starts(face, first), cost, board.available)
         for board, face, cost in zip(boards, faces, costs.each, strict=True)
     )
     shop = Shop(kinds, tuple(demands), rules.stages)
@@ -78,9 +78,12 @@ def _kind(part: Wanted, kerf: int) -> Kind:
     return Kind((straight,) if part.grain or along == across else (straight, (across, along, True)))
 
 
-def _start(face: Face, direction: CutDirection) -> tuple[Region, ...]:
+def _starts(face: Face, first: Sequence[CutDirection]) -> tuple[tuple[Region, ...], ...]:
+    """The free regions to begin with: for each first direction, each way round the defects."""
     x0, y0, x1, y1 = face.clear
-    return tuple(clear_regions((x0, y0, x1 - x0, y1 - y0, AXIS[direction], 1), face.defects))
+    whole = [(x0, y0, x1 - x0, y1 - y0, AXIS[direction], 1) for direction in first]
+    starts = [tuple(clear_regions(region, face.defects, way)) for region in whole for way in WAYS]
+    return tuple(dict.fromkeys(starts))
 
 
 def _least_cost(ready: _Ready, boards: Sequence[Board], costs: Costs) -> float:
@@ -103,6 +106,19 @@ def _least_cost(ready: _Ready, boards: Sequence[Board], costs: Costs) -> float:
         least += cost * used / max(1, length * width)
         area -= used
     return least
+
+
+def _paired_cost(ready: _Ready, costs: Costs) -> float:
+    """The same by weights worked out for these very parts; 0 where boards differ, or parts may be turned."""
+    if len(ready.faces) > 1 or any(len(kind.ways) > 1 for kind in ready.shop.kinds):
+        return 0.0
+    x0, y0, x1, y1 = ready.faces[0].clear
+    parts = [
+        (*kind.ways[0][:2], part.count)
+        for kind, part in zip(ready.shop.kinds, ready.wanted, strict=True)
+        if _fits((*kind.ways[0][:2], 1, False), (x1 - x0, y1 - y0))
+    ]
+    return costs.each[0] * paired_bound(parts, (x1 - x0, y1 - y0))
 
 
 def _priced_bound(ready: _Ready, prices: Sequence[float]) -> float:
