@@ -10,7 +10,7 @@ from model.boards.costs import Costs
 from model.boards.regions import Fit, Lay, Region, Shop, fill
 
 SAME = 1e-6
-MANY = 12  # parts on one board
+MANY = 10  # parts on one board
 
 
 @dataclass(frozen=True)
