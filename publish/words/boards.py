@@ -80,7 +80,8 @@ def _runs(numbers: Sequence[int]) -> str:
             runs[-1].append(one)
         else:
             runs.append([one])
-    return listed(f"{run[0]} to {run[-1]}" if len(run) > 1 else str(run[0]) for run in runs)
+    said = [[f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(one) for one in run] for run in runs]
+    return listed(words for run in said for words in run)
 
 
 def _taken(layout: Layout, of: str) -> str:

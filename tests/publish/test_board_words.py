@@ -89,5 +89,10 @@ def test_short_pieces_are_not_ripped_on_a_table_saw(bench_edition: Edition) -> N
     assert len(rips) == 4
     said = short_rips(bench_edition, laid)
     assert f"cuts {rips[0]} to {rips[-1]} rip" in said and bench_edition.measure(304.8) in said
+    (laid,) = lay_out_boards(
+        [Wanted("A", 900, 60), Wanted("B", 100, 40, 2)], [Board("b", 1500, 60)], Rules(kerf=3)
+    ).boards
+    rips = [cut.number for cut in laid.cuts if cut.direction == "rip" and cut.length < 304.8]
+    assert f"cuts {rips[0]} and {rips[1]} rip" in short_rips(bench_edition, laid)
     (long,) = lay_out_boards([Wanted("A", 900, 50)], [Board("b", 1000, 60)], Rules()).boards
     assert short_rips(bench_edition, long) == ""
