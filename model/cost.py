@@ -2,12 +2,15 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
 from dataclasses import dataclass
+from datetime import date
 from decimal import ROUND_HALF_UP, ROUND_UP, Decimal
+from functools import partial
 
 from model.buying import Purchase, purchases
 from model.piece import Piece
-from plans.prices import Prices, WoodPrice
+from plans.prices import OtherPrice, Prices, WoodPrice
 
 CENT = Decimal("0.01")
 STEPS = {"board foot": Decimal("0.1"), "cubic metre": Decimal("0.0001"), "board": Decimal(1), "sheet": Decimal(1)}
@@ -28,11 +31,15 @@ class CostRow:
         return (self.amount * self.price).quantize(CENT, ROUND_HALF_UP)
 
 
+Look = Callable[[Prices], CostRow | None]  # the line for one thing, by a table; None where it is not in it
+
+
 @dataclass(frozen=True)
 class Estimate:
-    """The lines, and what is bought by the layouts but has no price."""
+    """The lines, the days their prices are of, and what is bought by the layouts but has no price."""
 
-    prices: Prices
+    currency: str
+    dates: tuple[date, ...]
     rows: tuple[CostRow, ...]
     unpriced: tuple[str, ...]
 
@@ -43,20 +50,33 @@ class Estimate:
 
 
 def estimate(piece: Piece) -> Estimate | None:
-    """What the piece costs by the prices of the design; None where it gives none."""
-    prices = piece.design.spec.prices
-    if prices is None:
+    """What the piece costs by the prices of the design, then by those of the house; None where neither has any."""
+    own, house = piece.design.spec.prices, piece.design.spec.house
+    tables = [table for table in (own, house.prices if house else None) if table is not None]
+    if not tables:
         return None
     rows: list[CostRow] = []
+    dates: set[date] = set()
     unpriced = []
-    for purchase in (one for one in purchases(piece) if one.count):
-        row = _sheet_row(prices, purchase) if purchase.plan.of == "sheet" else _wood_row(prices, purchase)
-        if row is None:
-            unpriced.append(_name(purchase))
+    for name, look in _wanted(piece, own):
+        found = [(row, table.date) for table in tables if (row := look(table)) is not None]
+        if found:
+            rows.append(found[0][0])
+            dates.add(found[0][1])
         else:
-            rows.append(row)
-    rows += [CostRow(one.item, Decimal(one.count), "", _money(one.each)) for one in prices.other]
-    return Estimate(prices, tuple(rows), tuple(unpriced))
+            unpriced.append(name)
+    if not rows and own is None:
+        return None
+    return Estimate(tables[0].currency, tuple(sorted(dates)) or (tables[0].date,), tuple(rows), tuple(unpriced))
+
+
+def _wanted(piece: Piece, own: Prices | None) -> list[tuple[str, Look]]:
+    """What is to be priced, and how a line for it is found in a table: the boards to buy, then what the design adds."""
+    looks: list[tuple[str, Look]] = []
+    for purchase in (one for one in purchases(piece) if one.count):
+        row = _sheet_row if purchase.plan.of == "sheet" else _wood_row
+        looks.append((_name(purchase), partial(row, purchase=purchase)))
+    return looks + [(one.item, partial(_other_row, wanted=one)) for one in (own.other if own else ())]
 
 
 def _name(purchase: Purchase) -> str:
@@ -72,6 +92,14 @@ def _sheet_row(prices: Prices, purchase: Purchase) -> CostRow | None:
     for one in prices.sheets:
         if (_plain(one.sheet), _plain(one.stock)) == (_plain(plan.wood), _plain(plan.stock)):
             return CostRow(_name(purchase), Decimal(purchase.count), "sheet", _money(one.each))
+    return None
+
+
+def _other_row(prices: Prices, wanted: OtherPrice) -> CostRow | None:
+    """At the price the design gives itself, or that of the table."""
+    for one in (wanted, *prices.other):
+        if one.each is not None and _plain(one.item) == _plain(wanted.item):
+            return CostRow(wanted.item, Decimal(wanted.count), "", _money(one.each))
     return None
 
 

@@ -1,4 +1,4 @@
-"""A maker's own name, logo, colours and licence line: in the design, or in a file that all designs share."""
+"""A maker's own name, logo, colours, licence line and prices: in the design, or in a file that all designs share."""
 
 from __future__ import annotations
 
@@ -7,11 +7,12 @@ from dataclasses import replace
 from pathlib import Path
 from typing import Annotated, Any
 
-from pydantic import BeforeValidator, GetJsonSchemaHandler, StringConstraints, WithJsonSchema
+from pydantic import BeforeValidator, Field, GetJsonSchemaHandler, StringConstraints, WithJsonSchema
 from pydantic_core import CoreSchema
 
 from plans.fields import Entry, Line
 from plans.kinds import refused
+from plans.prices import Prices
 from plans.problems import Problem
 from plans.source import Source, read_source
 from plans.tree import Mapping
@@ -84,12 +85,13 @@ class HouseColours(Entry):
 
 
 class HouseSpec(Entry):
-    """What a maker puts on every sheet."""
+    """What a maker puts on every sheet, and the prices that hold for all designs."""
 
     name: Line | None = None
     logo: Line | None = None
     licence: LicenceLine | None = None
     colours: HouseColours = HouseColours()
+    prices: Prices | None = Field(default=None, description="those of a design go before them")
 
 
 class InAFile:

@@ -41,11 +41,11 @@ class OtherPrice(Entry):
 
     item: Line
     count: PositiveCount = 1
-    each: Money
+    each: Money | None = Field(default=None, description="in a design, left out where the house file has it")
 
 
 class Prices(Entry):
-    """The maker's own price table."""
+    """The maker's own price table: in the design, or in the house file for all designs."""
 
     date: Day
     currency: Currency = Field(description="as it stands before or after an amount: $, EUR")

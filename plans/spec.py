@@ -250,7 +250,7 @@ class DesignSpec(Entry):
     about: str = ""
     licence: str = ""
     house: Annotated[HouseSpec | None, InAFile()] = Field(
-        default=None, description="the maker's own name, logo, colours and licence line, or the file that says them"
+        default=None, description="the maker's own name, logo, colours, licence line and prices, or their file"
     )
     units: Literal["inch", "mm"]
     finest: Literal["1/8", "1/16", "1/32", "1/64"] = Field(default="1/16", description="finest step printed in inches")

@@ -59,7 +59,8 @@ class Rules:
     edge_trim: the same off both edges. edge_allowance: left on each long edge for jointing.
     An offcut is kept from least_offcut_length x least_offcut_width upwards.
     stages: how often the direction of cutting may change, the first direction counted as one.
-    effort: how many boards the search may fill; the answer never depends on the clock.
+    effort: how many boards the search may fill, one of many parts counted as several; the answer never depends on
+    the clock.
     """
 
     kerf: float = 3.2
@@ -70,7 +71,7 @@ class Rules:
     least_offcut_width: float = 50.0
     rip_first: bool = True
     stages: int = 3
-    effort: int = 12_000
+    effort: int = 10_000
 
 
 @dataclass(frozen=True)

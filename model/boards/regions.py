@@ -16,6 +16,9 @@ from model.boards.ticks import Box
 
 Region = tuple[int, int, int, int, int, int]
 Fit = Literal["slice", "rest", "tight", "area"]  # what makes a region the best one for a part
+# round defects: in the direction begun with; splits crosscut, then strips past the knots; all defects crosscut
+Way = Literal["as begun", "strips", "ends"]
+WAYS: tuple[Way, ...] = ("as begun", "strips", "ends")
 FITS: tuple[Fit, ...] = ("slice", "tight", "area", "rest")
 
 
@@ -146,19 +149,37 @@ def _score(fit: Fit, main: int, cross: int, area: int) -> int:
     return area if fit == "area" else main
 
 
-def clear_regions(region: Region, defects: Sequence[Box]) -> list[Region]:
-    """A board's regions clear of defects, cut out from edge to edge."""
-    x, y, length, width, axis, stage = region
-    inside = [d for d in defects if d[0] < x + length and d[2] > x and d[1] < y + width and d[3] > y]
+def clear_regions(region: Region, defects: Sequence[Box], way: Way) -> list[Region]:
+    """A board's regions clear of defects, cut out from edge to edge in one of several ways."""
+    x, y, length, width, _, stage = region
+    inside = _inside(region, defects)
     if not inside:
         return [region]
-    slices = _around(region, inside)
-    if slices is None:
-        flipped = (x, y, length, width, 1 - axis, stage)
-        slices = _around(flipped, inside)
-        if slices is None:
-            return []
-    return [found for part in slices for found in clear_regions(part, defects)]
+    for axis, cut_out in _tries(region, inside, way):
+        slices = _around((x, y, length, width, axis, stage), cut_out)
+        if slices is not None:
+            return [found for part in slices for found in clear_regions(_turned(part, axis, defects), defects, way)]
+    return []
+
+
+def _tries(region: Region, inside: list[Box], way: Way) -> list[tuple[int, list[Box]]]:
+    """Directions to cut in and the defects to cut out, the first that goes is taken."""
+    if way == "strips":
+        across = [d for d in inside if d[1] <= region[1] and d[3] >= region[1] + region[3]]
+        return [(0, across)] * bool(across) + [(1, inside), (0, inside)]
+    axis = region[4] if way == "as begun" else 0
+    return [(axis, inside), (1 - axis, inside)]
+
+
+def _turned(part: Region, axis: int, defects: Sequence[Box]) -> Region:
+    """A slice with a defect in it is next cut the other way."""
+    x, y, length, width, along, stage = part
+    return (x, y, length, width, 1 - axis, stage + 1) if along == axis and _inside(part, defects) else part
+
+
+def _inside(region: Region, defects: Sequence[Box]) -> list[Box]:
+    x, y, length, width, *_ = region
+    return [d for d in defects if d[0] < x + length and d[2] > x and d[1] < y + width and d[3] > y]
 
 
 def _around(region: Region, defects: Sequence[Box]) -> list[Region] | None:

@@ -21,6 +21,9 @@ class Rect:
     turned: bool = False
 
 
+Thing = tuple[Box, Rect | None]  # None: a defect
+
+
 class NotEdgeToEdge(Exception):
     """The parts cannot be cut apart by cuts from edge to edge."""
 
@@ -55,15 +58,20 @@ def laid_board(board: Board, rects: Sequence[Rect], rules: Rules, first: Sequenc
     Raises NotEdgeToEdge if the parts cannot be sawn apart.
     """
     face = face_of(board, rules)
-    sawn: list[_Sawing] = []
-    for direction in first:
-        sawing = _Sawing(face)
-        _trim(sawing)
-        _part(sawing, face.clear, [(r.box, r) for r in rects] + [(d, None) for d in face.defects], direction, 1)
-        sawn.append(sawing)
-    best = min(sawn, key=_Sawing.stages)
+    things: list[Thing] = [*((rect.box, rect) for rect in rects), *((defect, None) for defect in face.defects)]
+    best = min((_sawn(face, things, direction) for direction in first), key=_Sawing.stages)
+    if best.stages() > rules.stages:  # what is cut out may have to come off the other way first
+        best = min((_sawn(face, things, direction) for direction in AXIS), key=_Sawing.stages)
     placed = tuple(sorted((_placed(rect, face.kerf) for rect in rects), key=lambda p: (p.x, p.y, p.mark)))
     return LaidBoard(board, placed, _numbered(best), _offcuts(best, board, rules))
+
+
+def _sawn(face: Face, things: list[Thing], first: CutDirection) -> _Sawing:
+    """A board sawn apart, the first cuts after trimming in one direction."""
+    sawing = _Sawing(face)
+    _trim(sawing)
+    _part(sawing, face.clear, things, first, 1)
+    return sawing
 
 
 def _trim(sawing: _Sawing) -> None:
@@ -80,9 +88,6 @@ def _trim(sawing: _Sawing) -> None:
         sawing.cuts += [(0, "rip", low - kerf, (left, y0, right, y1)), (0, "rip", high, (left, low, right, y1))]
         sawing.rest((left, y0, right, low - kerf), False)
         sawing.rest((left, high + kerf, right, y1), False)
-
-
-Thing = tuple[Box, Rect | None]  # None: a defect
 
 
 def _part(sawing: _Sawing, region: Box, things: list[Thing], direction: CutDirection, stage: int) -> None:

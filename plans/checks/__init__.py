@@ -10,6 +10,7 @@ from plans.checks.fixings import check_fixings
 from plans.checks.joinery import check_joinery
 from plans.checks.materials import check_materials
 from plans.checks.paper import check_paper
+from plans.checks.prices import check_prices
 from plans.checks.reading import Reading
 from plans.checks.shapes import check_shapes
 from plans.problems import Problem
@@ -26,6 +27,7 @@ CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
     check_glued_up,
     check_from_one_board,
     check_board_list,
+    check_prices,
 )
 
 

@@ -7,25 +7,20 @@ from dataclasses import dataclass
 
 from model.board_plan import StockPlan, board_plans
 from model.boards.pieces import LaidBoard
-from publish.drawing.box import Box
+from publish.board_drawing import drawn_board
+from publish.drawing.box import around
 from publish.drawing.lettering import INLINE, set_text, text_width, wrap
-from publish.drawing.records import Line, Record, rectangle
+from publish.drawing.records import Record
 from publish.drawing.shift import moved
-from publish.drawing.style import GREY, Colour, Pen, points
-from publish.drawing.typeface import FaceStyle, reach
+from publish.drawing.style import GREY, points
+from publish.drawing.typeface import FaceStyle
 from publish.edition import Edition, Leaf
-from publish.words.boards import board_title, cut_words, plan_summary
+from publish.words.boards import board_title, cut_words, plan_summary, reading_words, short_rips
 
-PART_TINT: Colour = (0.95, 0.92, 0.86)
-KEPT_TINT: Colour = (0.97, 0.97, 0.97)
-WASTE_TINT: Colour = (0.86, 0.86, 0.86)
 GAP = 7.0  # mm between two boards
 GUTTER = 9.0  # mm between two columns
 LARGEST_SCALE = 0.25
 MOST_HIGH = 0.6  # share of the page's height that one board or sheet may take: its cuts stand below it
-TALLEST = 1.05  # size of letters for a strip of height 1: a capital is two thirds of that
-LEAST = points(4.0)
-CLEAR = 0.3  # mm of a strip that its letters leave free
 MOST_COLUMNS = 4  # of the list of cuts
 
 
@@ -40,26 +35,34 @@ class _Block:
 def leaves(edition: Edition) -> list[Leaf]:
     """As many pages as the boards and the sheets need, sheets in two columns; none where nothing is sawn from them."""
     plans = board_plans(edition.piece)
-    pages = _flowed(edition, [plan for plan in plans if plan.of == "board"], 1)
-    pages += _flowed(edition, [plan for plan in plans if plan.of == "sheet"], 2)
+    if not plans:
+        return []
+    note = _note(edition, plans)
+    pages = _flowed(edition, [plan for plan in plans if plan.of == "board"], 1, note)
+    pages += _flowed(edition, [plan for plan in plans if plan.of == "sheet"], 2, None if pages else note)
     return [_leaf(edition, number, page) for number, page in enumerate(pages)]
 
 
-def _flowed(edition: Edition, plans: Sequence[StockPlan], columns: int) -> list[list[Record]]:
-    """The records of each page, all drawn to one scale; a block that does not fit begins the next column."""
+def _flowed(edition: Edition, plans: Sequence[StockPlan], columns: int, note: _Block | None) -> list[list[Record]]:
+    """The records of each page, all drawn to one scale; a block that does not fit begins the next column.
+
+    `note` stands at the head of the first page.
+    """
     area = edition.text_area
     width = (area.width - (columns - 1) * GUTTER) / columns
     longest = max((laid.board.length for plan in plans for laid in plan.layout.boards), default=1.0)
     widest = max((laid.board.width for plan in plans for laid in plan.layout.boards), default=1.0)
     scale = min(width / longest, area.height * MOST_HIGH / widest, LARGEST_SCALE)
     pages: list[list[Record]] = []
-    y, column = area.bottom, columns  # no page yet: nothing fits
+    y, top, column = area.bottom, area.top, columns  # no page yet: nothing fits
     for block in (block for plan in plans for block in _blocks(edition, plan, width, scale)):
         if y - block.height < area.bottom:
-            y, column = area.top, column + 1
+            column += 1
             if column >= columns:
-                pages.append([])
-                column = 0
+                first = note if not pages else None
+                pages.append([moved(record, area.left, area.top) for record in first.records] if first else [])
+                top, column = area.top - (first.height if first else 0.0), 0
+            y = top
         pages[-1] += [moved(record, area.left + column * (width + GUTTER), y) for record in block.records]
         y -= block.height + GAP
     return pages
@@ -87,86 +90,42 @@ def _summary(edition: Edition, plan: StockPlan, width: float) -> _Block:
     title, text = plan_summary(edition, plan)
     y = -letters.heading
     records = set_text(title, 0.0, y, letters.heading, "bold", fraction=INLINE)
-    y -= 1.0
-    for line in wrap(text, width, letters.small, "regular", INLINE):
-        y -= letters.small * letters.leading
-        records += set_text(line, 0.0, y, letters.small, fraction=INLINE)
-    return _Block(tuple(records), -y + 1.5)
+    said = _running(edition, text, width)
+    below = [moved(record, 0.0, y - 1.0) for record in said.records]
+    return _Block((*records, *below), said.height - y + 2.5)
+
+
+def _note(edition: Edition, plans: Sequence[StockPlan]) -> _Block:
+    """How to read the layouts, across the page."""
+    said = _running(edition, reading_words(edition, plans), edition.text_area.width)
+    return _Block(said.records, said.height + GAP - 1.0)
+
+
+def _running(edition: Edition, text: str, width: float, face: FaceStyle = "regular") -> _Block:
+    """Small running text."""
+    size = edition.style.lettering.small
+    records: list[Record] = []
+    y = 0.0
+    for line in wrap(text, width, size, face, INLINE):
+        y -= size * edition.style.lettering.leading
+        records += set_text(line, 0.0, y, size, face, fraction=INLINE)
+    return _Block(tuple(records), -y)
 
 
 def _board(edition: Edition, plan: StockPlan, laid: LaidBoard, number: int, width: float, scale: float) -> _Block:
     letters = edition.style.lettering
     y = -letters.small
     records = set_text(board_title(edition, laid, number, plan.of), 0.0, y, letters.small, "semibold", fraction=INLINE)
-    top = y - 2.0
-    high = laid.board.width * scale
-    origin = (0.0, top - high)
-    records += _drawn(edition, plan, laid, origin, scale)
-    text, used = _cuts(edition, laid, top - high - 1.5, width)
-    return _Block((*records, *text), -(top - high - 1.5) + used)
-
-
-def _drawn(
-    edition: Edition, plan: StockPlan, laid: LaidBoard, origin: tuple[float, float], scale: float
-) -> list[Record]:
-    x0, y0 = origin
-
-    def box(x: float, y: float, length: float, width: float) -> Box:
-        return Box(x0 + x * scale, y0 + y * scale, x0 + (x + length) * scale, y0 + (y + width) * scale)
-
-    thin = Pen(points(0.5))
-    records: list[Record] = [
-        rectangle(box(0, 0, laid.board.length, laid.board.width), edition.style.pens.visible, WASTE_TINT)
-    ]
-    for rest in laid.offcuts:
-        if rest.kept:
-            place = box(rest.x, rest.y, rest.length, rest.width)
-            records.append(rectangle(place, thin, KEPT_TINT))
-            size = f"{edition.number(rest.width)} × {edition.number(rest.length)}"
-            records += _inside(size, place, points(7.0), "regular")
-    for defect in laid.board.defects:
-        start, low, end, high = defect if len(defect) == 4 else (defect[0], 0.0, defect[1], laid.board.width)
-        records += _crossed_out(box(start, low, end - start, high - low), thin)
-    for part in laid.placed:
-        place = box(part.x, part.y, part.length, part.width)
-        records.append(rectangle(place, thin, PART_TINT))
-        if part.mark in plan.slants:
-            records += _head_to_foot(part.mark, place, plan.slants[part.mark] * scale, thin)
-        else:
-            records += _mark(part.mark, place)
-    return records
-
-
-def _head_to_foot(mark: str, place: Box, slant: float, pen: Pen) -> list[Record]:
-    """The cut between two parts in one blank, and the mark of each at its wider end."""
-    (x, y), each = place.centre, mark.split(" + ")
-    quarter = place.width / 4
-    halves = (
-        Box(place.left + quarter / 2, y, x - quarter / 2, place.top),
-        Box(x + quarter / 2, place.bottom, place.right - quarter / 2, y),
-    )
-    records: list[Record] = [Line(place.left, y - slant / 2, place.right, y + slant / 2, pen)]
-    return records + [record for half, one in zip(halves, each, strict=True) for record in _mark(one, half)]
-
-
-def _crossed_out(place: Box, pen: Pen) -> list[Record]:
-    """A defect."""
-    corners = ((place.left, place.bottom, place.right, place.top), (place.left, place.top, place.right, place.bottom))
-    return [rectangle(place, pen, WASTE_TINT), *(Line(*ends, pen) for ends in corners)]
-
-
-def _mark(mark: str, place: Box) -> list[Record]:
-    return _inside(mark, place, points(9.0), "bold")
-
-
-def _inside(text: str, place: Box, largest: float, face: FaceStyle) -> list[Record]:
-    """Text in the middle of a place, as large as it may be there; nothing where it could not be read."""
-    deep, high = reach(text)  # J and Q go below the line
-    size = min(largest, place.height * TALLEST, (place.height - CLEAR) / (high - deep))
-    if size < LEAST or text_width(text, size, face, INLINE) > place.width - 0.6:
-        return []
-    low = place.centre[1] - size * (deep + high) / 2
-    return set_text(text, place.centre[0], low, size, face, "centre", fraction=INLINE)
+    drawn = drawn_board(edition, laid, plan.slants, scale)
+    room = around(record.box for record in drawn)  # marks may stand above and below the board
+    top = y - 2.0 - room.height
+    records += [moved(record, 0.0, top - room.bottom) for record in drawn]
+    caution = _running(edition, short_rips(edition, laid), width, "semibold")
+    if caution.records:
+        records += [moved(record, 0.0, top - 1.5) for record in caution.records]
+        top -= caution.height + 1.0
+    text, used = _cuts(edition, laid, top - 1.5, width)
+    return _Block((*records, *text), -(top - 1.5) + used)
 
 
 def _cuts(edition: Edition, laid: LaidBoard, top: float, width: float) -> tuple[list[Record], float]:

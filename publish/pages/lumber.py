@@ -116,7 +116,7 @@ def _cost(edition: Edition) -> list[Block]:
     found = estimate(edition.piece)
     if found is None:
         return []
-    currency = found.prices.currency
+    currency = found.currency
     columns = (
         Column("What", stretch=1.0, style="semibold"),
         Column("Amount", "right"),

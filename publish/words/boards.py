@@ -3,35 +3,85 @@
 from __future__ import annotations
 
 from collections import Counter
+from collections.abc import Sequence
 
 from model.board_plan import StockPlan
-from model.boards.pieces import Cut, LaidBoard, Layout
+from model.boards.pieces import Cut, LaidBoard, Layout, Rules
 from publish.edition import Edition
 from publish.words.names import capital, counted, listed, number
 
 NEAR = 0.01  # mm
+SHORT = 304.8  # mm, 12 in: shorter wood is not ripped on a table saw (common practice)
 MANY = 4  # kinds of part that a cut is said to part by name
 
 
 def plan_summary(edition: Edition, plan: StockPlan) -> tuple[str, str]:
     """A heading, and how many boards it takes, how well they are used, and how near that is to the least possible."""
-    layout, rules = plan.layout, plan.rules
+    layout = plan.layout
     used = f"{layout.yield_share * 100:.0f} % of the {plan.of}s ends up in parts"
     text = f"{_taken(layout, plan.of)}; {used}."
     if layout.missing:
         missing = ", ".join(f"{count} × {mark}" for mark, count in layout.missing)
         text += f" These fit on no {plan.of} listed: {missing}. Look for larger ones."
     text += offcut_words(edition, layout)
-    saw = edition.piece.design.spec.saw
-    drawn = "Drawn at the sizes that are cut first" if plan.of == "sheet" else "Drawn at the rough sizes"
-    room = "" if plan.of == "sheet" else f" with {edition.measure(saw.edge_allowance)} in the width for jointing,"
-    text += (
-        f" {drawn},{room} with a saw kerf of {edition.measure(rules.kerf)} and {edition.measure(rules.end_trim)} "
-        "trimmed off each end. Dark: waste. Light: offcuts worth keeping."
-    )
-    if any(laid.board.defects for laid in layout.boards):
-        text += " Crossed out: defects, which are cut out."
+    if plan.of == "sheet" and plan.wood in _grained(edition):
+        text += " The face grain runs from left to right."
     return f"{capital(plan.wood)}, {plan.stock}", text + slant_words(edition, plan)
+
+
+def reading_words(edition: Edition, plans: Sequence[StockPlan]) -> str:
+    """How to read the layouts: what is drawn, what comes off first, and from where a cut is measured."""
+    said = [_drawn_words(edition, rules, of) for of in ("board", "sheet") for rules in _rules_of(plans, of)]
+    kerf = edition.measure(edition.piece.design.spec.saw.kerf)
+    said.append(
+        f"Take the cuts in the order of the list. Each is measured on the piece that lies on the saw, from the end or "
+        f"edge named; the saw cut, {kerf} wide, falls beyond the measure. What comes off on that side is named."
+    )
+    said.append("Dark is waste; light is an offcut worth keeping.")
+    if any(laid.board.defects for plan in plans for laid in plan.layout.boards):
+        said.append("Crossed out are defects, which are cut out.")
+    return " ".join(said)
+
+
+def _rules_of(plans: Sequence[StockPlan], of: str) -> list[Rules]:
+    """The rules that all layouts of boards, or of sheets, share; none where there are none."""
+    return [plan.rules for plan in plans if plan.of == of][:1]
+
+
+def _drawn_words(edition: Edition, rules: Rules, of: str) -> str:
+    trimmed = edition.measure(rules.end_trim)
+    if of == "sheet":
+        return f"Sheets are drawn with the sizes that are cut first, {trimmed} trimmed off each edge."
+    room = edition.measure(edition.piece.design.spec.saw.edge_allowance)
+    return (
+        f"Boards are drawn with the rough sizes, {room} in the width left for jointing, {trimmed} trimmed off each end."
+    )
+
+
+def _grained(edition: Edition) -> set[str]:
+    """Sheet goods with a veneer on either face."""
+    return {part.spec.made_of for part in edition.piece.parts.values() if part.spec.has_face_grain}
+
+
+def short_rips(edition: Edition, laid: LaidBoard) -> str:
+    """Which cuts rip what is too short to be held to the fence of a table saw; empty where none does."""
+    short = [cut.number for cut in laid.cuts if cut.direction == "rip" and cut.length < SHORT - NEAR]
+    if not short:
+        return ""
+    which = f"cut {short[0]} rips a piece" if len(short) == 1 else f"cuts {_runs(short)} rip pieces"
+    return f"Caution: {which} shorter than {edition.measure(SHORT)}. Use a bandsaw or a hand saw, not a table saw."
+
+
+def _runs(numbers: Sequence[int]) -> str:
+    """`3, 5 and 7 to 9`."""
+    runs: list[list[int]] = []
+    for one in numbers:
+        if runs and one == runs[-1][-1] + 1:
+            runs[-1].append(one)
+        else:
+            runs.append([one])
+    said = [[f"{run[0]} to {run[-1]}"] if len(run) > 2 else [str(one) for one in run] for run in runs]
+    return listed(words for run in said for words in run)
 
 
 def _taken(layout: Layout, of: str) -> str:

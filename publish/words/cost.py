@@ -23,9 +23,9 @@ def amount_words(row: CostRow) -> str:
 
 def estimate_note(estimate: Estimate) -> str:
     """When the prices were taken, and what they leave out."""
-    date = estimate.prices.date
+    dates = listed(f"{date.day} {date:%B %Y}" for date in estimate.dates)
     text = (
-        f"Prices of {date.day} {date:%B %Y}, as the maker of this plan paid or was asked; taxes and carriage are not "
+        f"Prices of {dates}, as the maker of this plan paid or was asked; taxes and carriage are not "
         "counted. Wood is counted by the boards of the layouts. Ask for prices of your own before you buy."
     )
     return f"{text} Not priced: {listed(estimate.unpriced)}." if estimate.unpriced else text

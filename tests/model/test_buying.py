@@ -65,6 +65,37 @@ def test_cost_by_hand(built, price, amount, unit, cost) -> None:
     assert found.unpriced == ("MDF, 6 mm",)
 
 
+HOUSE = """house:
+  prices:
+    date: 2026-05-04
+    currency: EUR
+    wood: [{wood: white oak, stock: 4/4, per board: 40}]
+    sheets: [{sheet: MDF, stock: 6 mm, each: 22.5}]
+    other: [{item: Oil, each: 8.01}, {item: varnish, each: 19}]
+"""
+
+
+def test_the_house_prices_what_the_design_does_not(built) -> None:
+    """By hand: two boards at the design's own price, the sheet and the oil at those of the house, whose varnish nobody
+    asked for; both days are told."""
+    own = PRICES.format(stock="4/4", price="per board: 50").replace(", each: 7.99", "")
+    found = estimate(built(SHELF.format(stock="4/4") + own + HOUSE))
+    assert found is not None
+    assert [(row.what, row.cost) for row in found.rows] == [
+        ("white oak, 4/4", Decimal("100.00")),
+        ("MDF, 6 mm", Decimal("22.50")),
+        ("oil", Decimal("24.03")),
+    ]
+    assert [str(day) for day in found.dates] == ["2026-05-04", "2026-11-02"] and not found.unpriced
+
+
+def test_one_table_for_all_designs(built) -> None:
+    """With no prices of its own a design is estimated by the house's, its boards and nothing else."""
+    found = estimate(built(SHELF.format(stock="4/4") + HOUSE))
+    assert found is not None and found.total == Decimal("102.50")
+    assert estimate(built(SHELF.format(stock="8/4").replace("MDF, stock: 6 mm", "MDF, stock: 12 mm") + HOUSE)) is None
+
+
 def test_no_prices_no_estimate(built) -> None:
     assert estimate(built(SHELF.format(stock="4/4"))) is None
 

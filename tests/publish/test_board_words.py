@@ -9,7 +9,7 @@ from model.boards.boards import lay_out_boards
 from model.boards.pieces import Board, Layout, Rules, Wanted
 from model.piece import Piece
 from publish.edition import Edition
-from publish.words.boards import cut_words, offcut_words, plan_summary, slant_words
+from publish.words.boards import cut_words, offcut_words, plan_summary, reading_words, short_rips, slant_words
 
 
 @pytest.fixture(params=["inch", "mm"])
@@ -71,10 +71,28 @@ def test_what_is_on_hand_is_not_to_buy(bench_edition: Edition) -> None:
     had = Board("had", 1000, 200, 1, ((0.0, 100.0),), on_hand=True)
     layout = lay_out_boards([Wanted("A", 400, 120, 2)], [had], Rules())
     _, said = plan_summary(bench_edition, plan_of(layout))
-    assert said.startswith("Nothing to buy: one board on hand holds all the parts") and "Crossed out: defects" in said
+    assert said.startswith("Nothing to buy: one board on hand holds all the parts")
+    assert "Crossed out are defects" in reading_words(bench_edition, [plan_of(layout)])
     (laid,) = layout.boards
     words = [cut_words(bench_edition, laid, cut) for cut in laid.cuts]
     assert sum(one.endswith(": defect") for one in words) == 1
     layout = lay_out_boards([Wanted("A", 400, 120, 3)], [had, Board("b", 1000, 200)], Rules())
     _, said = plan_summary(bench_edition, plan_of(layout))
     assert said.startswith("One board to buy, beside one on hand: ")
+
+
+def test_short_pieces_are_not_ripped_on_a_table_saw(bench_edition: Edition) -> None:
+    """Common practice: nothing shorter than 12 in. Four of 100 mm are ripped narrower when they are crosscut."""
+    parts = [Wanted("A", 900, 60), Wanted("B", 100, 40, 4)]
+    (laid,) = lay_out_boards(parts, [Board("b", 1500, 60)], Rules(kerf=3)).boards
+    rips = [cut.number for cut in laid.cuts if cut.direction == "rip" and cut.length < 304.8]
+    assert len(rips) == 4
+    said = short_rips(bench_edition, laid)
+    assert f"cuts {rips[0]} to {rips[-1]} rip" in said and bench_edition.measure(304.8) in said
+    (laid,) = lay_out_boards(
+        [Wanted("A", 900, 60), Wanted("B", 100, 40, 2)], [Board("b", 1500, 60)], Rules(kerf=3)
+    ).boards
+    rips = [cut.number for cut in laid.cuts if cut.direction == "rip" and cut.length < 304.8]
+    assert f"cuts {rips[0]} and {rips[1]} rip" in short_rips(bench_edition, laid)
+    (long,) = lay_out_boards([Wanted("A", 900, 50)], [Board("b", 1000, 60)], Rules()).boards
+    assert short_rips(bench_edition, long) == ""

@@ -77,6 +77,17 @@ def test_defects_in_a_board_are_left_out(rip_first, check) -> None:
     check(layout, parts, boards, rules)
 
 
+@pytest.mark.parametrize("rip_first", [True, False])
+def test_a_knot_beside_a_split_leaves_the_strip_that_runs_past_it(rip_first, check) -> None:
+    # by hand: right of the split there are 1400, and beside the knot 140 of 200 all along them
+    defects = ((500.0, 600.0), (700.0, 0.0, 740.0, 60.0))
+    parts, boards = [Wanted("A", 1300, 130)], [Board("rest", 2000, 200, 1, defects)]
+    rules = Rules(kerf=2, rip_first=rip_first, effort=QUICK)
+    layout = lay_out_boards(parts, boards, rules)
+    assert not layout.missing
+    check(layout, parts, boards, rules)
+
+
 def test_offcuts_worth_keeping() -> None:
     layout = lay_out_sheets([Wanted("A", 1000, 1220)], [Board("ply", 2440, 1220)], Rules(kerf=4))
     ((rest, count),) = layout.offcuts
