@@ -71,7 +71,7 @@ class Rules:
     least_offcut_width: float = 50.0
     rip_first: bool = True
     stages: int = 3
-    effort: int = 10_000
+    effort: int = 9_000
 
 
 @dataclass(frozen=True)
