@@ -54,12 +54,17 @@ class Size:
 
 @dataclass(frozen=True)
 class Callout:
-    """Something said at a point of a drawing: `what` it is and its values (mm, degrees or words by name)."""
+    """Something said at a point of a drawing: `what` it is and its values (mm, degrees or words by name).
+
+    `fills`: two corners of the box that what it tells of fills, where it may be told at any place within; None where
+    it is told at the point alone.
+    """
 
     what: str
     values: dict[str, Value]
     point: Point
     face: Side
+    fills: tuple[Point, Point] | None = None
 
 
 @dataclass(frozen=True)

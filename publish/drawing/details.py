@@ -128,7 +128,7 @@ def _detail(letter: str, cluster: _Cluster, view: PlacedView, near: Sequence[tup
     k = scales[0].factor
     frame = _at_least(cluster.box.grown(_AROUND / k), _LEAST_SHOWN[0] / k, _LEAST_SHOWN[1] / k)
     shown = _at_least(frame, _LEAST_FRAME / view.scale, _LEAST_FRAME / view.scale)
-    moved = [(before, wish) for before, wish in near if all(_within(frame, p) for p in _points(wish))]
+    moved = [(before, wish) for before, wish in near if all(frame.has(p) for p in _points(wish))]
     key = f"detail {letter}"
     return Detail(
         letter,
@@ -136,9 +136,15 @@ def _detail(letter: str, cluster: _Cluster, view: PlacedView, near: Sequence[tup
         frame,
         shown,
         scales,
-        tuple(replace(wish, view=key) for _, wish in moved),
+        tuple(_in_detail(wish, key, frame) for _, wish in moved),
         tuple(before for before, _ in moved),
     )
+
+
+def _in_detail(wish: Wish, key: str, frame: Box) -> Wish:
+    if isinstance(wish, CalloutWish):
+        return replace(wish, view=key, others=tuple(point for point in wish.others if frame.has(point)))
+    return replace(wish, view=key)
 
 
 def _at_least(box: Box, width: float, height: float) -> Box:
@@ -178,7 +184,3 @@ def _points(wish: Wish) -> tuple[Point, ...]:
     if isinstance(wish, DimensionWish):
         return wish.p0, wish.p1
     return (wish.vertex,) if isinstance(wish, AngleWish) else (wish.point,)
-
-
-def _within(box: Box, point: Point) -> bool:
-    return box.left <= point[0] <= box.right and box.bottom <= point[1] <= box.top

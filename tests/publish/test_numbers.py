@@ -21,8 +21,8 @@ from plans.units import UNIT_MM, System, UnitSystem, read_number
 from publish.drawing.records import Label, Sheet
 from publish.drawing.wishes import DimensionWish
 from publish.edition import Edition
-from publish.pages.part_sheets import printed, wishes
 from publish.part_views import DrawnPart, draw
+from publish.part_wishes import printed, wishes
 from publish.writers.cut_list_csv import cut_list_csv
 
 SAME_PLACE = 0.02  # mm: what is closer is one line of the part
