@@ -12,13 +12,14 @@ from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
 from publish.drawing.box import Box, Point, around_points
 from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
 from publish.edition import Edition
-from publish.part_views import DrawnPart
+from publish.part_views import SUNK, DrawnPart
 from publish.words.callouts import said
 
 SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
 ACROSS = {"taper begins"}
 _LONG = 4.0  # times as long as wide
 _SHARES = (0.75, 0.25, 0.88, 0.12, 0.62, 0.38)  # of the length of what is long, where else it may be told
+_MOST_OTHERS = 6  # of alike features at which a callout may stand besides
 _ASIDE = 1.0  # mm
 _SAME_LINE = 0.01  # mm
 _ONE_TO_THE_EYE = 0.25  # mm
@@ -123,11 +124,16 @@ def _between_the_same(a: DimensionWish, b: DimensionWish) -> bool:
 
 @dataclass(frozen=True)
 class _Told:
-    """One callout in its view: where it stands, the box it fills there, and how many it counts for."""
+    """One callout in its view: where it stands, the box it fills there, and how many it counts for.
+
+    `row`: where the others of a row stand; `away`: whether it is at the end that is not seen.
+    """
 
     at: Point
     fills: Box | None
     each: int
+    row: tuple[Point, ...]
+    away: bool
 
 
 def _callouts(edition: Edition, part: Part, drawn: DrawnPart) -> list[CalloutWish]:
@@ -140,7 +146,10 @@ def _callouts(edition: Edition, part: Part, drawn: DrawnPart) -> list[CalloutWis
             key = _view_for(drawn, part, callout.face)
             at = drawn.view_of(key).at
             fills = callout.fills and around_points(at(corner) for corner in callout.fills)
-            found.setdefault((key, words.lines), []).append(_Told(at(callout.point), fills, words.each))
+            row = tuple(at(point) for point in callout.row)
+            away = key == "end" and callout.face != drawn.end and callout.what in SUNK
+            told = _Told(at(callout.point), fills, words.each, row, away)
+            found.setdefault((key, words.lines), []).append(told)
     return [_callout(key, lines, told, found) for (key, lines), told in found.items()]
 
 
@@ -152,10 +161,17 @@ def _callout(
     first = f"{total}× {lines[0]}" if total > 1 else lines[0]
     at = max((one.at for one in told), key=lambda p: (round(p[0], 3), round(p[1], 3)))
     cut_into = [one.fills for (view, words), some in every.items() if view == key and words != lines for one in some]
-    points = [at, *(one.at for one in told if one.at != at), *(p for one in told for p in _along(one))]
+    alike = dict.fromkeys(p for one in told for p in (one.at, *one.row) if p != at)
+    points = [at, *list(alike)[:: 1 + len(alike) // _MOST_OTHERS], *(p for one in told for p in _along(one))]
     clear = [p for p in points if not any(box and box.grown(_ASIDE).has(p) for box in cut_into)]
     first_point, *others = clear or points
-    return CalloutWish(key, first_point, (first, *lines[1:]), others=tuple(others))
+    return CalloutWish(key, first_point, (first, *lines[1:], *_which_end(told)), others=tuple(others))
+
+
+def _which_end(told: list[_Told]) -> tuple[str, ...]:
+    """Told on the view of one end, of which the other hides behind it."""
+    away = {one.away for one in told}
+    return ("at both ends",) if len(away) == 2 else ("at the other end",) if away == {True} else ()
 
 
 def _along(one: _Told) -> list[Point]:
