@@ -8,11 +8,12 @@ import numpy as np
 
 from model.frames import axis_vector
 from model.piece import Part, Size
-from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
+from plans.sides import SIDE_AXIS, Side
 from publish.drawing.box import Box, Point, around_points
 from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
 from publish.edition import Edition
 from publish.part_views import SUNK, DrawnPart
+from publish.printed_places import PrintedPlaces, printed_places
 from publish.words.callouts import said
 
 SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
@@ -28,34 +29,33 @@ _ONE_TO_THE_EYE = 0.25  # mm
 def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
     """All that the sheet has to say: sizes first, then callouts; each once."""
     found: dict[tuple[object, ...], list[DimensionWish]] = {}
+    places = printed_places(part, edition.units)
     for number, feature in enumerate(part.features):
         for size in feature.sizes:
-            wish = _dimension(edition, part, drawn, size, f"{number} {size.along} {size.face}")
+            wish = _dimension(edition, part, places, drawn, size, f"{number} {size.along} {size.face}")
             found.setdefault(_sameness(wish, size, part), []).append(wish)
     sizes = [_once(alike) for alike in found.values()]
     return [*_not_twice(sizes), *_callouts(edition, part, drawn)]
 
 
-def _dimension(edition: Edition, part: Part, drawn: DrawnPart, size: Size, group: str) -> DimensionWish:
+def _dimension(
+    edition: Edition, part: Part, places: PrintedPlaces, drawn: DrawnPart, size: Size, group: str
+) -> DimensionWish:
     key = drawn.key_for(size, part.spec.runs, part.spec.thick)
     seen = drawn.view_of(key)
     p0, p1 = seen.at(size.start), seen.at(size.end)
     direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
-    return DimensionWish(key, p0, p1, direction, printed(edition, part, size), size.role, group)  # type: ignore[arg-type]
+    return DimensionWish(key, p0, p1, direction, printed(edition, places, size), size.role, group)  # type: ignore[arg-type]
 
 
-def printed(edition: Edition, part: Part, size: Size) -> str:
-    """A size as printed: the difference of two places, each rounded once from the end that is measured from.
+def printed(edition: Edition, places: PrintedPlaces, size: Size) -> str:
+    """A size as printed: the difference of two printed places, so that chains of them close.
 
-    Chains of printed sizes then always close, and no place set out by them is off by more than half a step.
+    A diameter is no place: it is measured across, and printed as it is.
     """
-    if size.name in SIGNS:  # no place: a diameter is measured across, and printed as it is
+    if size.name in SIGNS:
         return SIGNS[size.name] + edition.number(size.value)
-    axis = AXIS_NUMBER[size.along]
-    reach = {part.spec.runs: part.length, part.spec.thick: part.thickness}.get(size.along, part.width)
-    datum = reach[1] if size.along == part.spec.runs == "up-down" else reach[0]
-    first, second = (edition.units.round(point[axis] - datum) for point in (size.start, size.end))
-    return edition.number(abs(second - first))
+    return edition.number(places.between(size))
 
 
 def _level(drawn: DrawnPart, key: str, size: Size) -> bool:

@@ -8,6 +8,7 @@ from model.piece import Callout, Feature, Value
 from publish.drawing.wishes import DimensionWish
 from publish.edition import Edition
 from publish.part_wishes import printed, wishes
+from publish.printed_places import printed_places
 from publish.words.callouts import CALLOUTS, said
 from publish.words.notes import notes
 
@@ -55,10 +56,11 @@ def test_every_value_is_told(edition: Edition) -> None:
     """Also in brackets or as `3×`; the sheet's wishes are all placed, or publishing fails (`_sheets`)."""
     for item in edition.piece.items:
         part, drawn = edition.piece.parts[item.shown], edition.drawn.parts[item.mark]
+        places = printed_places(part, edition.units)
         texts = [w.text for w in wishes(edition, part, drawn) if isinstance(w, DimensionWish)]
         on_sheet = {text.split("× ")[-1].removeprefix("Ø ") for text in texts}
         for feature in part.features:
-            sizes = {printed(edition, part, size).removeprefix("Ø ") for size in feature.sizes if size.value > FIT}
+            sizes = {printed(edition, places, size).removeprefix("Ø ") for size in feature.sizes if size.value > FIT}
             assert sizes <= on_sheet, (item.name, feature.kind, sizes - on_sheet)
             silent = {
                 (feature.kind, key)
