@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 import numpy as np
 
@@ -23,6 +23,7 @@ _SHARES = (0.75, 0.25, 0.88, 0.12, 0.62, 0.38)  # of the length of what is long,
 _MOST_OTHERS = 6  # of alike features at which a callout may stand besides
 _ASIDE = 1.0  # mm
 _SAME_LINE = 0.01  # mm
+_NOTHING = 0.01  # mm
 _ONE_TO_THE_EYE = 0.25  # mm
 
 
@@ -31,11 +32,11 @@ def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
     found: dict[tuple[object, ...], list[DimensionWish]] = {}
     places = printed_places(part, edition.units)
     for number, feature in enumerate(part.features):
-        for size in feature.sizes:
+        for size in (size for size in feature.sizes if size.value > _NOTHING):  # a taper may begin at the end itself
             wish = _dimension(edition, part, places, drawn, size, f"{number} {size.along} {size.face}")
             found.setdefault(_sameness(wish, size, part), []).append(wish)
     sizes = [_once(alike) for alike in found.values()]
-    return [*_not_twice(sizes), *_callouts(edition, part, drawn)]
+    return [*_rings_opened(_not_twice(sizes)), *_callouts(edition, part, drawn)]
 
 
 def _dimension(
@@ -107,6 +108,29 @@ def _not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
         elif kept[twin].role == wish.role and _aside(wish) < _aside(kept[twin]):
             kept[twin] = wish
     return kept
+
+
+_FIRST = {"overall": 0, "position": 1, "size": 2, "reference": 3}
+
+
+def _rings_opened(sizes: list[DimensionWish]) -> list[DimensionWish]:
+    """A size that follows from others of its view is put in brackets: lines and sizes then form a tree (Dori 1992)."""
+    joined: dict[tuple[str, str, float], tuple[str, str, float]] = {}
+
+    def root(line: tuple[str, str, float]) -> tuple[str, str, float]:
+        while joined.setdefault(line, line) != line:
+            line = joined[line]
+        return line
+
+    opened = list(sizes)
+    for n, wish in sorted(enumerate(sizes), key=lambda numbered: _FIRST[numbered[1].role]):
+        if wish.role == "reference":
+            continue
+        a, b = (root((wish.view, wish.direction, at)) for at in _span(wish))
+        if a == b:
+            opened[n] = replace(wish, role="reference")
+        joined[a] = b
+    return opened
 
 
 def _aside(wish: DimensionWish) -> float:

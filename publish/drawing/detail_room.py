@@ -41,7 +41,7 @@ class SeatedDetail:
 
 
 def _title(detail: Detail, scale: Scale) -> str:
-    return f"{detail.name}   {scale.name}"
+    return f"{detail.name} ({scale.name})"
 
 
 def seated(

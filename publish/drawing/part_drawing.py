@@ -72,7 +72,8 @@ def draw_part(
     if whole.scale.factor > _LARGE or not any(_tells_more(wish) for wish in wishes):
         return whole
     tried = 0
-    for most, scale, room in product((FEW, MOST), STANDARD, (ROOMY, SNUG)):
+    many = (FEW, MOST) if whole.details or _over(whole) != (0, 0) else (FEW,)
+    for most, scale, room in product(many, STANDARD, (ROOMY, SNUG)):
         if scale.factor < _WORTH_BREAKING * whole.scale.factor:
             continue
         across = 0.0 if views.end is None else views.end.box.width * scale.factor + room.between_across

@@ -67,7 +67,7 @@ def test_what_is_too_small_goes_into_a_detail_of_a_standard_scale() -> None:
     assert {"10", "9"} <= inside and not {"1800", "900"} & inside
     (pointer,) = (w for w in placed if isinstance(w, CalloutWish) and w.view == "edge")
     title = "".join(label.string for label in seat.title(HOUSE) if isinstance(label, Label))
-    assert title == f"{pointer.lines[0]}   {seat.scale.name}"
+    assert title == f"{pointer.lines[0]} ({seat.scale.name})"
     box = next(v for v in drawing.views if v.key == "edge").box
     assert box.grown(1e-6).holds(Box(*(2 * next(v for v in drawing.views if v.key == "edge").at(pointer.point))))
 
