@@ -271,7 +271,10 @@ def _mirrored_feature(feature: Feature, axis: Axis) -> Feature:
 
     def callout(c: Callout) -> Callout:
         values = {key: words(value) for key, value in c.values.items()}
-        return replace(c, point=point(c.point), face=side(c.face), values=values)
+        fills = c.fills and (point(c.fills[0]), point(c.fills[1]))
+        return replace(
+            c, point=point(c.point), face=side(c.face), values=values, fills=fills, row=tuple(map(point, c.row))
+        )
 
     done = feature.operation
     return replace(

@@ -70,7 +70,7 @@ def peg_across(seat: Seat, pegs: Pegs, made: list[Peg], what: str = "peg") -> li
     values: dict[str, Value] = {"diameter": pegs.diameter, "deep": pegs.deep, "count": len(mouths), "for": seat.of.kind}
     side = nearest_side(-inward)
     sizes = centre_sizes(into, mouths, side, "peg hole")
-    _note(into, mouths[0], side, values, sizes, seat.of)
+    _note(into, mouths, side, values, sizes, seat.of)
     long = reach if pegs.deep is None else pegs.deep
     return [LoosePiece(what, len(made), {"diameter": pegs.diameter, "long": long, "wood": into.spec.wood})]
 
@@ -127,13 +127,14 @@ def _note_tenon(seat: Seat, pegs: Pegs, made: list[Peg], centres: list[Vector], 
             "slot": length + pegs.diameter if length else 0.0,
         }
         sizes = (from_shoulder, *across) if length == min(peg.slot for peg in made) else ()
-        _note(body, alike[0], side, values, sizes, seat.into)
+        _note(body, alike, side, values, sizes, seat.into)
 
 
 def _note(
-    body: Body, point: Vector, side: Side, values: dict[str, Value], sizes: tuple[Size, ...], other: Body
+    body: Body, centres: list[Vector], side: Side, values: dict[str, Value], sizes: tuple[Size, ...], other: Body
 ) -> None:
-    callout = Callout("peg hole", dict(values), round_point(point), side)
+    first, *row = map(round_point, centres)
+    callout = Callout("peg hole", dict(values), first, side, row=tuple(row))
     operation = Operation("peg hole", dict(values))
     body.features.append(Feature("peg hole", "joint", sizes, (callout,), operation, other.name))
 

@@ -54,12 +54,18 @@ class Size:
 
 @dataclass(frozen=True)
 class Callout:
-    """Something said at a point of a drawing: `what` it is and its values (mm, degrees or words by name)."""
+    """Something said at a point of a drawing: `what` it is and its values (mm, degrees or words by name).
+
+    `fills`: two corners of the box that what it tells of fills, where it may be told at any place within; None where
+    it is told at the point alone. `row`: where the others of a row stand, of which the first stands at the point.
+    """
 
     what: str
     values: dict[str, Value]
     point: Point
     face: Side
+    fills: tuple[Point, Point] | None = None
+    row: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -177,7 +177,8 @@ def _countersink(top: Vector, down: Vector, size: Bores) -> cq.Solid:
 
 def _note(body: Body, centres: list[Vector], out: Vector, kind: str, values: dict[str, Value], other: Body) -> None:
     side = nearest_side(out)
-    callout = Callout(kind, dict(values), round_point(centres[0]), side)
+    first, *row = map(round_point, centres)
+    callout = Callout(kind, dict(values), first, side, row=tuple(row))
     # pilots are bored through the clear holes when the parts lie together: they have no place of their own to set out
     sizes = centre_sizes(body, centres, side, kind) if kind == "screw hole" else ()
     body.features.append(Feature(kind, "fixing", sizes, (callout,), Operation(kind, dict(values)), other.name))

@@ -78,7 +78,8 @@ def _slots(body: Body, other: Body, points: list[Vector], inward: Vector, size: 
         "count": len(points),
         "for": other.kind,
     }
-    callout = Callout("biscuit slot", dict(values), round_point(mouths[0]), side)
+    first, *row = map(round_point, mouths)
+    callout = Callout("biscuit slot", dict(values), first, side, row=tuple(row))
     sizes = centre_sizes(body, mouths, side, "biscuit slot")
     body.features.append(
         Feature("biscuit slot", "joint", sizes, (callout,), Operation("biscuit slot", dict(values)), other.name)

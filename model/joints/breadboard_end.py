@@ -137,7 +137,7 @@ def _note_groove(seat: Seat, low: np.ndarray, high: np.ndarray) -> None:
         "side": side,
     }
     mouth = round_point(apply(seat.into_frame, np.mean(long_edges(seat), axis=0)))
-    callout = Callout("end groove", dict(values), mouth, side)
+    callout = Callout("end groove", dict(values), mouth, side, (round_point(low), round_point(high)))
     sizes = recess_sizes(body, low, high, side, "end groove")
     operation = Operation("end groove", dict(values))
     body.features.append(Feature("end groove", "joint", sizes, (callout,), operation, seat.of.name))

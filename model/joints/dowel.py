@@ -65,7 +65,8 @@ def _bore(
     body.cut([bore(mouth, into, diameter, deep) for mouth in mouths], f"the dowel holes in {body.name}")
     side = nearest_side(-into)
     values: dict[str, Value] = {"diameter": diameter, "deep": deep, "count": len(points), "for": other.kind}
-    callout = Callout("dowel hole", dict(values), round_point(mouths[0]), side)
+    first, *row = map(round_point, mouths)
+    callout = Callout("dowel hole", dict(values), first, side, row=tuple(row))
     sizes = centre_sizes(body, mouths, side, "dowel hole")
     body.features.append(
         Feature("dowel hole", "joint", sizes, (callout,), Operation("dowel hole", dict(values)), other.name)

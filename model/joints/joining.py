@@ -138,7 +138,7 @@ def sink(
     middle = (reach.low + reach.high) / 2
     seen = opens if seen_open else body.datum_side(body.thick if SIDE_AXIS[opens] == body.wide else body.wide)
     point = (float(middle[0]), float(middle[1]), float(middle[2]))
-    callout = Callout(name, dict(said), point, seen)
+    callout = Callout(name, dict(said), point, seen, (round_point(reach.low), round_point(reach.high)))
     body.features.append(Feature(name, "joint", sizes, (callout,), Operation(name, dict(said)), other.name))
 
 

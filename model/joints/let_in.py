@@ -193,7 +193,9 @@ def grow(
     values: dict[str, Value] = {"for": seam.into.kind, "thick": thick, "long": reach, "end": seam.side, **(more or {})}
     middle = (low + high) / 2
     middle[number] = (corner[number] + tip[number]) / 2
-    callout = Callout(name, dict(values), round_point(middle), face)
+    first, last = low.copy(), high.copy()
+    first[number] = last[number] = middle[number]
+    callout = Callout(name, dict(values), round_point(middle), face, (round_point(first), round_point(last)))
     of.features.append(Feature(name, "joint", tuple(sizes), (callout,), Operation(name, dict(values)), seam.into.name))
 
 

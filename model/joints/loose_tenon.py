@@ -105,7 +105,8 @@ def _note(body: Body, mouth: Vector, inward: Vector, joint: LooseTenon, deep: fl
         "turned": 0.0,
         "off square": 0.0,
     }
-    callout = Callout("mortise", dict(values), round_point(mouth.mean(axis=0)), side)
+    fills = round_point(mouth.min(axis=0)), round_point(mouth.max(axis=0))
+    callout = Callout("mortise", dict(values), round_point(mouth.mean(axis=0)), side, fills)
     other = meeting.into if body is meeting.of else meeting.of
     operation = Operation("mortise", dict(values))
     body.features.append(Feature("mortise", "joint", tuple(sizes), (callout,), operation, other.name))

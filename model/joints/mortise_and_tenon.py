@@ -222,7 +222,8 @@ def _mortise_feature(seat: Seat, haunch: Seat | None, joint: MortiseAndTenon, re
         sizes += placed(body, ends.min(axis=0), ends.max(axis=0), body.runs, side, "haunch mortise")[:1]
     if joint.wedges is not None:
         values |= {"flare": joint.wedges.flare}
-    callout = Callout("mortise", dict(values), round_point(mouth.mean(axis=0)), side)
+    fills = round_point(mouth.min(axis=0)), round_point(mouth.max(axis=0))
+    callout = Callout("mortise", dict(values), round_point(mouth.mean(axis=0)), side, fills)
     operation = Operation("mortise", dict(values))
     return Feature("mortise", "joint", tuple(sizes), (callout,), operation, of.name)
 

@@ -39,8 +39,9 @@ def shape(body: Body, groove: Groove) -> Shaped:
     stop_at(body, low, high, groove.stop)
     values: dict[str, Value] = {"side": groove.side, "wide": groove.wide, "deep": groove.deep}
     values.update(stop_values(groove.stop))
-    middle = (np.maximum(low, body.blank.low) + np.minimum(high, body.blank.high)) / 2
-    callout = Callout("groove", dict(values), round_point(middle), groove.side)
+    first, last = np.maximum(low, body.blank.low), np.minimum(high, body.blank.high)
+    fills = round_point(first), round_point(last)
+    callout = Callout("groove", dict(values), round_point((first + last) / 2), groove.side, fills)
     sizes = channel_sizes(body, low, high, groove.side, body.runs, "groove")
     feature = Feature("groove", "shaping", sizes, (callout,), Operation("groove", dict(values)))
     return Shaped("sunk", (kernel.box(low, high),), feature)

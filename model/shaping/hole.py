@@ -37,7 +37,8 @@ def shape(body: Body, hole: Hole) -> Shaped:
     tools = [bore(centre, inward, hole.diameter, reach) for centre in centres]
     tools += [mouth for centre in centres for mouth in _mouths(hole, centre, inward, min(depth, reach))]
     values = _values(hole, len(centres))
-    callout = Callout("hole", dict(values), round_point(centres[0]), hole.side)
+    first, *row = map(round_point, centres)
+    callout = Callout("hole", dict(values), first, hole.side, row=tuple(row))
     sizes = centre_sizes(body, centres, hole.side, "hole")
     return Shaped("sunk", tuple(tools), Feature("hole", "shaping", sizes, (callout,), Operation("hole", dict(values))))
 

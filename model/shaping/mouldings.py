@@ -29,6 +29,8 @@ def mould(
     said = {"arrises": "; ".join(names), **values}
     longest = max(found, key=lambda arris: arris.length)
     point = round_point(longest.middle)
-    callout = Callout(kind, dict(said), point, body.datum_side(body.thick))
+    ends = round_point(longest.start), round_point(longest.end)
+    fills = None if longest.curved else ends
+    callout = Callout(kind, dict(said), point, body.datum_side(body.thick), fills)
     feature = Feature(kind, "shaping", (), (callout,), Operation(kind, dict(said)))
     return Shaped("easing", tuple(profile(arris) for arris in found), feature)

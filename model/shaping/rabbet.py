@@ -25,8 +25,9 @@ def shape(body: Body, rabbet: Rabbet) -> Shaped:
     stop_at(body, low, high, rabbet.stop)
     values: dict[str, Value] = {"side": rabbet.side, "edge": rabbet.edge, "wide": rabbet.wide, "deep": rabbet.deep}
     values.update(stop_values(rabbet.stop))
-    middle = (np.maximum(low, body.blank.low) + np.minimum(high, body.blank.high)) / 2
-    callout = Callout("rabbet", dict(values), round_point(middle), rabbet.side)
+    first, last = np.maximum(low, body.blank.low), np.minimum(high, body.blank.high)
+    fills = round_point(first), round_point(last)
+    callout = Callout("rabbet", dict(values), round_point((first + last) / 2), rabbet.side, fills)
     along = third_axis(SIDE_AXIS[rabbet.side], SIDE_AXIS[rabbet.edge])
     sizes = channel_sizes(body, low, high, rabbet.side, along, "rabbet")
     feature = Feature("rabbet", "shaping", sizes, (callout,), Operation("rabbet", dict(values)))

@@ -47,6 +47,10 @@ class Box(NamedTuple):
             self.left < other.right and other.left < self.right and self.bottom < other.top and other.bottom < self.top
         )
 
+    def has(self, point: Point) -> bool:
+        """True when `point` lies inside, edges included."""
+        return self.left <= point[0] <= self.right and self.bottom <= point[1] <= self.top
+
     def holds(self, other: Box, slack: float = 1e-6) -> bool:
         """True when `other` lies wholly inside, edges included."""
         return (

@@ -95,7 +95,7 @@ def details(wishes: Sequence[Wish], views: Sequence[PlacedView], letters: Sequen
     """The details that `wishes` about `views` call for, as many as there are letters."""
     free, made = iter(letters), list[Detail]()
     for view in views:
-        near = [(wish, _gathered(wish, view.view)) for wish in wishes if wish.view == view.key]
+        near = _brought_together([(w, _gathered(w, view.view)) for w in wishes if w.view == view.key], view)
         while clusters := _clusters([wish for _, wish in near], view):
             letter = next(free, None)
             if letter is None:
@@ -108,8 +108,7 @@ def details(wishes: Sequence[Wish], views: Sequence[PlacedView], letters: Sequen
 
 def _clusters(wishes: Sequence[Wish], view: PlacedView) -> list[_Cluster]:
     main = view.scale
-    small = [w for w in wishes if isinstance(w, DimensionWish) and w.role != "overall" and _span(w) * main < LEAST_READ]
-    small = [wish for wish in small if all(_drawn_at(view, p) for p in (wish.p0, wish.p1))]
+    small = [wish for wish in wishes if isinstance(wish, DimensionWish) and _small(wish, view)]
     found: list[_Cluster] = []
     for wish in small:
         for n, cluster in enumerate(found):
@@ -123,12 +122,19 @@ def _clusters(wishes: Sequence[Wish], view: PlacedView) -> list[_Cluster]:
     return found
 
 
+def _small(wish: Wish, view: PlacedView) -> bool:
+    """Whether it is a size that cannot be read on the view, at whose ends something is drawn."""
+    if not isinstance(wish, DimensionWish) or wish.role == "overall" or _span(wish) * view.scale >= LEAST_READ:
+        return False
+    return all(_drawn_at(view, p) for p in (wish.p0, wish.p1))
+
+
 def _detail(letter: str, cluster: _Cluster, view: PlacedView, near: Sequence[tuple[Wish, Wish]]) -> Detail:
     scales = cluster.scales(view.scale)
     k = scales[0].factor
     frame = _at_least(cluster.box.grown(_AROUND / k), _LEAST_SHOWN[0] / k, _LEAST_SHOWN[1] / k)
     shown = _at_least(frame, _LEAST_FRAME / view.scale, _LEAST_FRAME / view.scale)
-    moved = [(before, wish) for before, wish in near if all(_within(frame, p) for p in _points(wish))]
+    moved = [(before, wish) for before, wish in near if all(frame.has(p) for p in _points(wish))]
     key = f"detail {letter}"
     return Detail(
         letter,
@@ -136,9 +142,15 @@ def _detail(letter: str, cluster: _Cluster, view: PlacedView, near: Sequence[tup
         frame,
         shown,
         scales,
-        tuple(replace(wish, view=key) for _, wish in moved),
+        tuple(_in_detail(wish, key, frame) for _, wish in moved),
         tuple(before for before, _ in moved),
     )
+
+
+def _in_detail(wish: Wish, key: str, frame: Box) -> Wish:
+    if isinstance(wish, CalloutWish):
+        return replace(wish, view=key, others=tuple(point for point in wish.others if frame.has(point)))
+    return replace(wish, view=key)
 
 
 def _at_least(box: Box, width: float, height: float) -> Box:
@@ -163,6 +175,59 @@ def _gathered(wish: Wish, view: View) -> Wish:
     return replace(wish, p1=second) if _on_a_line(view, second, wish.p1) else wish
 
 
+def _brought_together(near: Sequence[tuple[Wish, Wish]], view: PlacedView) -> list[tuple[Wish, Wish]]:
+    """Small sizes between two lines that run on, measured beside those that can be measured in one place only.
+
+    What is alike at both ends of a part then takes one detail, not two.
+    """
+    runs = [_run(wish, view) for _, wish in near]
+    fixed = [p for (_, w), run in zip(near, runs, strict=True) if run is None and _small(w, view) for p in _points(w)]
+    return [
+        (before, wish if run is None or not isinstance(wish, DimensionWish) else _slid(wish, run, fixed, view))
+        for (before, wish), run in zip(near, runs, strict=True)
+    ]
+
+
+def _slid(wish: DimensionWish, run: tuple[float, float], fixed: Sequence[Point], view: PlacedView) -> DimensionWish:
+    """The size measured at the nearest of some places that lies on its run, unless it is at one already."""
+    across = 1 if wish.direction == "h" else 0
+    here = wish.p0[across]
+    on_run = (p[across] for p in fixed if run[0] - _ON_LINE <= p[across] <= run[1] + _ON_LINE)
+    there = sorted(on_run, key=lambda at: abs(at - here))
+    if there and abs(there[0] - here) * view.scale < _LEAST_FRAME and _small(wish, view):
+        return wish
+    for at in (*there, here, *run):
+        moved = replace(wish, p0=_set(wish.p0, across, at), p1=_set(wish.p1, across, at))
+        if _small(moved, view):
+            return moved
+    return wish
+
+
+def _set(point: Point, axis: int, to: float) -> Point:
+    return (to, point[1]) if axis == 0 else (point[0], to)
+
+
+def _run(wish: Wish, view: PlacedView) -> tuple[float, float] | None:
+    """From where to where, across its direction, both lines of a small size run; None where they do not share any."""
+    if not isinstance(wish, DimensionWish) or _span(wish) * view.scale >= LEAST_READ:
+        return None
+    across = 1 if wish.direction == "h" else 0
+    low, high = -math.inf, math.inf
+    for point in (wish.p0, wish.p1):
+        lines = [
+            sorted((s.shape.start[across], s.shape.end[across]))
+            for s in view.view.strokes
+            if isinstance(s.shape, Line)
+            and all(abs(end[1 - across] - point[1 - across]) < _ON_LINE for end in (s.shape.start, s.shape.end))
+        ]
+        at = point[across]
+        lines = [line for line in lines if line[0] - _ON_LINE <= at <= line[1] + _ON_LINE] or lines
+        if not lines:
+            return None
+        low, high = max(low, min(a for a, _ in lines)), min(high, max(b for _, b in lines))
+    return (low, high) if high - low > _ON_LINE else None
+
+
 def _on_a_line(view: View, point: Point, other: Point) -> bool:
     """Whether one straight stroke runs through both points."""
     lines = (Segment(*s.shape.start, *s.shape.end) for s in view.strokes if isinstance(s.shape, Line))
@@ -178,7 +243,3 @@ def _points(wish: Wish) -> tuple[Point, ...]:
     if isinstance(wish, DimensionWish):
         return wish.p0, wish.p1
     return (wish.vertex,) if isinstance(wish, AngleWish) else (wish.point,)
-
-
-def _within(box: Box, point: Point) -> bool:
-    return box.left <= point[0] <= box.right and box.bottom <= point[1] <= box.top

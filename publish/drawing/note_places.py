@@ -22,6 +22,7 @@ _DISTANCES = np.arange(8.0, 93.0, 4.0)  # mm
 _KEEP_A_WAY = 6
 _LENGTH_COST = 0.3
 _CROSSING_COST = 2.0
+_OTHER_POINT_COST = 1.0
 _SQUARE_COST = 3.0
 _INSIDE_COST = 6.0
 _CLEAR_INSIDE = 2.5
@@ -50,11 +51,21 @@ def _note_box(lines: list[tuple[Run, float]]) -> tuple[Box, float]:
 
 
 def callout_places(wish: CalloutWish, ground: Ground, style: HouseStyle) -> list[Placement]:
-    """Places for a note round its point, cheapest first: a straight leader at some slant, a short landing, the text."""
+    """Places for a note round its points, cheapest first: a straight leader at some slant, a landing, the text."""
     lines = _note_lines(wish, style)
+    found = _about(wish, wish.point, lines, ground, style, 0.0)
+    for point in wish.others:
+        found += _about(wish, point, lines, ground, style, _OTHER_POINT_COST)
+    return sorted(found, key=lambda place: place.cost)
+
+
+def _about(
+    wish: CalloutWish, point: Point, lines: list[tuple[Run, float]], ground: Ground, style: HouseStyle, base: float
+) -> list[Placement]:
+    """The places about one point, `base` added to what each costs."""
     ink, middle = _note_box(lines)
     angle, distance = (a.reshape(-1) for a in np.meshgrid(_ANGLES, _DISTANCES, indexing="ij"))
-    leaders = _leaders(ground.views[wish.view].at(wish.point), angle, distance, style.spacing.leader_landing)
+    leaders = _leaders(ground.views[wish.view].at(point), angle, distance, style.spacing.leader_landing)
     landing, end, gap = leaders[0, :, 1], leaders[2, :, 1], style.spacing.text_gap
     left = np.where(end > landing, end + gap, end - gap - ink.right)
     baseline = leaders[3, :, 1] - middle
@@ -64,10 +75,8 @@ def callout_places(wish: CalloutWish, ground: Ground, style: HouseStyle) -> list
     good = allowed(text, leaders, wish.view, ground, clearance, inside_own=True).reshape(_WAYS, -1)
     kept = np.flatnonzero(good & (good.cumsum(axis=1) <= _KEEP_A_WAY))
     square = np.minimum(np.abs(np.cos(angle[kept])), np.abs(np.sin(angle[kept]))) < 0.3
-    costs = _LENGTH_COST * distance[kept] + _SQUARE_COST * square + _INSIDE_COST * inside[kept]
+    costs = base + _LENGTH_COST * distance[kept] + _SQUARE_COST * square + _INSIDE_COST * inside[kept]
     costs += _CROSSING_COST * crossings(leaders[:, kept, 0], wish.view, ground)
-    order = np.argsort(costs, kind="stable")
-    costs, kept = costs[order], kept[order]
     at = np.column_stack([left[kept], baseline[kept], costs]).tolist()
     segments = leaders[:, kept].transpose(1, 2, 0).tolist()
     return [_callout(wish, lines, ink, x, y, cost, pair) for (x, y, cost), pair in zip(at, segments, strict=True)]

@@ -4,20 +4,26 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 from dataclasses import dataclass
+from itertools import product
 
-from publish.drawing.arrange import LEANS, PartViews, Room, arrange, tries
+from publish.drawing.arrange import LEANS, ROOMY, SNUG, PartViews, Room, arrange, tries
 from publish.drawing.box import Box
+from publish.drawing.breaks import FEW, MOST, broken
 from publish.drawing.clipping import framed
 from publish.drawing.detail_room import SeatedDetail, seated
 from publish.drawing.details import Detail, details
 from publish.drawing.dimensioning import Layout, place
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Record
-from publish.drawing.scales import Scale
+from publish.drawing.scales import STANDARD, Scale
 from publish.drawing.style import HOUSE, HouseStyle, Projection
-from publish.drawing.wishes import Wish
+from publish.drawing.wishes import DimensionWish, Wish
 
 _MOST_TRIED = 6
+_WORTH_BREAKING = 1.8
+"""Times as large; a break takes something from the look of a part, so it has to give more."""
+_LARGE = 0.35
+"""A part that can be drawn at a larger scale than this is not broken."""
 
 
 @dataclass(frozen=True)
@@ -56,6 +62,47 @@ def draw_part(
     style: HouseStyle = HOUSE,
     letters: Sequence[str] = (),
 ) -> PartDrawing | None:
+    """The part as it is, or broken where that lets it be drawn much larger with all that is wished on one sheet.
+
+    None when the views fit at no standard scale.
+    """
+    whole = _whole(views, wishes, free, projection, taken, style, letters)
+    if whole is None:
+        return None
+    if whole.scale.factor > _LARGE or not any(_tells_more(wish) for wish in wishes):
+        return whole
+    tried = 0
+    many = (FEW, MOST) if whole.details or _over(whole) != (0, 0) else (FEW,)
+    for most, scale, room in product(many, STANDARD, (ROOMY, SNUG)):
+        if scale.factor < _WORTH_BREAKING * whole.scale.factor:
+            continue
+        across = 0.0 if views.end is None else views.end.box.width * scale.factor + room.between_across
+        less = broken(views, wishes, scale.factor, free.width - room.left - room.right - across, most)
+        if less is None:
+            continue
+        drawing = _drawn(less.views, less.wishes, scale, room, free, projection, taken, style, letters)
+        if drawing is not None and _over(drawing) == (0, 0):
+            return drawing
+        tried += drawing is not None
+        if tried == _MOST_TRIED:
+            break
+    return whole
+
+
+def _tells_more(wish: Wish) -> bool:
+    """Whether it says more of a part than how large it is."""
+    return not (isinstance(wish, DimensionWish) and wish.role == "overall")
+
+
+def _whole(
+    views: PartViews,
+    wishes: Sequence[Wish],
+    free: Box,
+    projection: Projection,
+    taken: Sequence[Box],
+    style: HouseStyle,
+    letters: Sequence[str],
+) -> PartDrawing | None:
     """The part at the largest standard scale at which every wish finds a place.
 
     What is too small there goes into details, called by `letters` (none where there are no letters). Where nothing
@@ -74,7 +121,7 @@ def draw_part(
         if _over(drawing) == (0, 0) or tried == _MOST_TRIED:
             break
     if best is None and letters:  # no room for the frames: then all is said about the views
-        return draw_part(views, wishes, free, projection, taken, style)
+        return _whole(views, wishes, free, projection, taken, style, ())
     return best
 
 

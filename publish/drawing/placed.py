@@ -51,6 +51,7 @@ class PlacedView:
         visible = pens.pictorial if pictorial else pens.visible
         order: tuple[tuple[StrokeKind, Pen], ...] = (
             ("frame", pens.dimension),
+            ("break", pens.dimension),
             ("smooth", pens.smooth),
             ("hidden", pens.hidden),
             ("visible", visible),

@@ -34,12 +34,16 @@ class DimensionWish:
 
 @dataclass(frozen=True)
 class CalloutWish:
-    """A note of a few lines with a leader to `point`; the first line is set heavier."""
+    """A note of a few lines with a leader to `point`; the first line is set heavier.
+
+    `others` are further points that say the same: along a groove, or on others of alike features.
+    """
 
     view: str
     point: Point
     lines: tuple[str, ...]
     also: tuple[str, ...] = ()
+    others: tuple[Point, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -4,11 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Sequence
 
-import numpy as np
-
-from model.frames import axis_vector
-from model.piece import Item, Part, Size
-from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
+from model.piece import Item, Part
 from publish.drawing.box import Box, around
 from publish.drawing.details import Detail
 from publish.drawing.lettering import set_text, wrap
@@ -17,19 +13,17 @@ from publish.drawing.records import Record
 from publish.drawing.room import largest_room
 from publish.drawing.scales import STANDARD
 from publish.drawing.style import points
-from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
+from publish.drawing.wishes import Wish
 from publish.edition import Edition, Leaf
 from publish.part_views import DrawnPart
+from publish.part_wishes import wishes
 from publish.pictures import set_pictorial
-from publish.words.callouts import said
 from publish.words.names import capital, item_name, quantity
 from publish.words.notes import notes
 
 MOST_SHEETS = 4
 LETTERS = "ABCDEFGH"  # of details, at most so many a part
 NOTE_WIDTH = 100.0  # mm
-SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
-ACROSS = {"taper begins"}
 THUMBNAIL = (62.0, 40.0)  # mm, the largest a small picture of the part is drawn
 LEAST_THUMBNAIL = 22.0
 
@@ -124,111 +118,6 @@ def _notes(edition: Edition, item: Item, drawn: DrawnPart) -> tuple[list[Record]
                 records += set_text(f"{n}.", x, y, size)
             records += set_text(line, x + 5.0, y, size)
     return records, around(record.box for record in records).grown(2.0)
-
-
-def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
-    """All that the sheet has to say: sizes first, then callouts; each once."""
-    found: dict[tuple[object, ...], list[DimensionWish]] = {}
-    for number, feature in enumerate(part.features):
-        for size in feature.sizes:
-            wish = _dimension(edition, part, drawn, size, f"{number} {size.along} {size.face}")
-            found.setdefault(_sameness(wish, size, part), []).append(wish)
-    sizes = [_once(alike) for alike in found.values()]
-    return [*_not_twice(sizes), *_callouts(edition, part, drawn)]
-
-
-def _dimension(edition: Edition, part: Part, drawn: DrawnPart, size: Size, group: str) -> DimensionWish:
-    key = drawn.key_for(size, part.spec.runs, part.spec.thick)
-    seen = drawn.view_of(key)
-    p0, p1 = seen.at(size.start), seen.at(size.end)
-    direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
-    return DimensionWish(key, p0, p1, direction, printed(edition, part, size), size.role, group)  # type: ignore[arg-type]
-
-
-def printed(edition: Edition, part: Part, size: Size) -> str:
-    """A size as printed: the difference of two places, each rounded once from the end that is measured from.
-
-    Chains of printed sizes then always close, and no place set out by them is off by more than half a step.
-    """
-    if size.name in SIGNS:  # no place: a diameter is measured across, and printed as it is
-        return SIGNS[size.name] + edition.number(size.value)
-    axis = AXIS_NUMBER[size.along]
-    reach = {part.spec.runs: part.length, part.spec.thick: part.thickness}.get(size.along, part.width)
-    datum = reach[1] if size.along == part.spec.runs == "up-down" else reach[0]
-    first, second = (edition.units.round(point[axis] - datum) for point in (size.start, size.end))
-    return edition.number(abs(second - first))
-
-
-def _level(drawn: DrawnPart, key: str, size: Size) -> bool:
-    """Whether the axis of a size lies along the page in a view."""
-    right = drawn.view_of(key).axes.right
-    return abs(float(axis_vector(size.along) @ np.array(right))) > 0.5
-
-
-def _sameness(wish: DimensionWish, size: Size, part: Part) -> tuple[object, ...]:
-    """Sizes alike in name, value and view are one thing said of several features; positions only at one place.
-
-    A line right across the part, such as where tapers begin, is set out once, whichever view shows it.
-    """
-    if size.role == "size":
-        return (wish.view, wish.direction, size.name, wish.text)
-    axis = 0 if wish.direction == "h" else 1
-    places = tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
-    if size.name in ACROSS and size.along == part.spec.runs:
-        return (size.name, places)
-    return (wish.view, wish.direction, size.role == "overall", places)
-
-
-def _once(alike: list[DimensionWish]) -> DimensionWish:
-    first = alike[0]
-    distinct = {_span(wish) for wish in alike}
-    if first.role != "size" or len(distinct) == 1:
-        return first
-    return DimensionWish(
-        first.view, first.p0, first.p1, first.direction, f"{len(distinct)}× {first.text}", first.role, first.group
-    )
-
-
-def _span(wish: DimensionWish) -> tuple[float, ...]:
-    axis = 0 if wish.direction == "h" else 1
-    return tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
-
-
-def _not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
-    """No two dimensions between the same two lines of a view: an overall size wins over a feature's."""
-    kept: dict[tuple[object, ...], DimensionWish] = {}
-    for wish in sorted(sizes, key=lambda w: w.role != "overall"):
-        kept.setdefault((wish.view, wish.direction, _span(wish)), wish)
-    return list(kept.values())
-
-
-def _callouts(edition: Edition, part: Part, drawn: DrawnPart) -> list[CalloutWish]:
-    found: dict[tuple[str, tuple[str, ...]], list[tuple[tuple[float, float], int]]] = {}
-    for feature in part.features:
-        for callout in feature.callouts:
-            words = said(callout.what, callout.values, edition)
-            if words is None:
-                continue
-            key = _view_for(drawn, part, callout.face)
-            at = drawn.view_of(key).at(callout.point)
-            found.setdefault((key, words.lines), []).append((at, words.each))
-    return [_callout(key, lines, places) for (key, lines), places in found.items()]
-
-
-def _callout(key: str, lines: tuple[str, ...], places: list[tuple[tuple[float, float], int]]) -> CalloutWish:
-    total = sum(each for _, each in places)
-    first = f"{total}× {lines[0]}" if total > 1 else lines[0]
-    at = max((place for place, _ in places), key=lambda p: (round(p[0], 3), round(p[1], 3)))
-    return CalloutWish(key, at, (first, *lines[1:]))
-
-
-def _view_for(drawn: DrawnPart, part: Part, face: Side) -> str:
-    axis = SIDE_AXIS[face]
-    if axis == part.spec.thick:
-        return "face"
-    if axis == part.spec.runs:
-        return "end" if drawn.end is not None else "edge"
-    return "edge"
 
 
 def _thumbnail(edition: Edition, item: Item, drawing: PartDrawing, taken: Sequence[Box]) -> list[Record]:

@@ -54,12 +54,14 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
         n = edition.number
         head = f"{word} for {values['for']}" if "for" in values else word
         lines = [head, f"{n(mm(values, 'long'))} long, {n(mm(values, 'deep'))} deep"]
-        walls = values.get("walls", 0.0)
-        if isinstance(walls, float) and walls >= FLAT:
-            lines.append(f"walls {degrees(walls)} off square")
-        return Said(tuple(lines))
+        return Said((*lines, *_leaning_walls(values)))
 
     return write
+
+
+def _leaning_walls(values: Values) -> tuple[str, ...]:
+    walls = values.get("walls", 0.0)
+    return (f"walls {degrees(walls)} off square",) if isinstance(walls, float) and walls >= FLAT else ()
 
 
 def _channel(word: str) -> Callable[[Values, Edition], Said]:
@@ -72,6 +74,12 @@ def _channel(word: str) -> Callable[[Values, Edition], Said]:
         return Said(tuple(lines))
 
     return write
+
+
+def _housing(values: Values, edition: Edition) -> Said:
+    """Its walls stand across the part, so that they may lean; those of other channels run along it."""
+    said_of = _channel("HOUSING")(values, edition)
+    return Said((*said_of.lines, *_leaning_walls(values)))
 
 
 def _let_in_tongue(values: Values, edition: Edition) -> Said:
@@ -264,7 +272,7 @@ CALLOUTS: dict[str, Callable[[Values, Edition], Said] | None] = {
     "taper": _taper,
     "screw hole": _screw_hole,
     "pilot hole": _pilot_hole,
-    "housing": _channel("HOUSING"),
+    "housing": _housing,
     "rabbet": _channel("RABBET"),
     "groove": _channel("GROOVE"),
     "edge tongue": _let_in_tongue,

@@ -194,3 +194,15 @@ def test_an_angle_is_placed_clear_of_the_strokes_with_its_arc_about_the_corner()
 def test_a_wish_about_no_view_is_our_own_error() -> None:
     with pytest.raises(KeyError):
         place([DimensionWish("back", (0, 0), (1, 0), "h", "1")], [set_down(board(10, 10))], FREE)
+
+
+def test_two_notes_of_one_point_find_place_where_one_can_be_told_elsewhere() -> None:
+    """Leaders to one point meet there, and leaders may not meet (drawing practice): a groove is told further along."""
+    view = set_down(board(400, 100))
+    mortise, groove = CalloutWish("face", (200, 50), ("MORTISE",)), CalloutWish("face", (200, 50), ("GROOVE",))
+    assert len(place([mortise, groove], [view], FREE).unplaced) == 1
+    layout = place([mortise, CalloutWish("face", (200, 50), ("GROOVE",), others=((300, 50),))], [view], FREE)
+    assert not layout.unplaced and overlaps(layout) == []
+    tips = {p.wish.lines[0]: (p.leader[0].x0, p.leader[0].y0) for p in layout.placements}  # type: ignore[union-attr]
+    assert tips["MORTISE"] == pytest.approx(view.at((200, 50)))
+    assert tips["GROOVE"] == pytest.approx(view.at((300, 50)))

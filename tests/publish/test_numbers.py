@@ -12,17 +12,22 @@ from fractions import Fraction
 import numpy as np
 import pytest
 import trimesh
+import yaml
 
+from model.build import build
 from model.cut_list import cut_list
 from model.meshes import mesh_of
 from model.piece import Part, Piece, Size
+from plans.resolve import resolve
 from plans.sides import AXIS_NUMBER
+from plans.source import read_text
 from plans.units import UNIT_MM, System, UnitSystem, read_number
 from publish.drawing.records import Label, Sheet
 from publish.drawing.wishes import DimensionWish
 from publish.edition import Edition
-from publish.pages.part_sheets import printed, wishes
 from publish.part_views import DrawnPart, draw
+from publish.part_wishes import printed, wishes
+from publish.printed_places import printed_places
 from publish.writers.cut_list_csv import cut_list_csv
 
 SAME_PLACE = 0.02  # mm: what is closer is one line of the part
@@ -93,8 +98,9 @@ def _along(wish: DimensionWish, drawn: DrawnPart) -> tuple[int, float, float]:
 def _places_of(
     text: str, axis: int, sizes: Sequence[Size], edition: Edition, part: Part
 ) -> Iterator[tuple[float, float]]:
+    printed_at = printed_places(part, edition.units)
     for size in sizes:
-        if size.role == "size" and AXIS_NUMBER[size.along] == axis and printed(edition, part, size) == text:
+        if size.role == "size" and AXIS_NUMBER[size.along] == axis and printed(edition, printed_at, size) == text:
             low, high = sorted((size.start[axis], size.end[axis]))
             yield round(low, 3), round(high, 3)
 
@@ -228,3 +234,39 @@ def test_cut_list_sizes_are_those_of_the_solids(piece: Piece) -> None:
                 (row.length, row.width, row.thickness), abs=0.01
             )
             assert solid.volume == pytest.approx(part.sharp.Volume(), rel=2e-3)
+
+
+def test_alike_sizes_at_both_ends_read_alike(built_rail: Part) -> None:
+    """Two tenons of 15.875 mm on a rail of 1009.65 mm: 16 and 16, not 16 and 15.5: one setting cuts both."""
+    units = UnitSystem("mm", Fraction(1, 2))
+    places = printed_places(built_rail, units)
+    tenons = [size for f in built_rail.features for size in f.sizes if size.name == "tenon length"]
+    assert len(tenons) == 2
+    assert {places.between(size) for size in tenons} == {16.0}
+    (whole,) = (s for f in built_rail.features for s in f.sizes if s.role == "overall" and s.along == "left-right")
+    (between,) = (s for f in built_rail.features for s in f.sizes if s.role == "reference")
+    assert places.between(between) + 2 * 16.0 == places.between(whole) == 1009.5
+
+
+@pytest.fixture
+def built_rail() -> Part:
+    """A rail tenoned into two posts, of inches."""
+    post = {
+        **{"wood": "black cherry", "runs": "up-down", "thick": "front-back", "length": 400, "width": 44.45},
+        **{"thickness": 44.45, "mirror": "left-right"},
+        "where": {"bottom": "floor", "left": -(977.9 / 2 + 44.45), "centred": "front-back"},
+    }
+    rail = {
+        **{"wood": "black cherry", "runs": "left-right", "thick": "front-back", "width": 63.5, "thickness": 19.05},
+        **{"where": {"bottom": 100, "centred": "front-back"}, "cut to": {"left": "post", "right": "post"}},
+    }
+    joint = {"mortise and tenon": {"of": "rail", "into": "post", "thick": 7.9375, "long": 15.875}}
+    head = {"plan": "Trial", "revision": 1, "date": "2026-11-20", "maker": "Saltmarsh Lane Joinery", "units": "mm"}
+    text = yaml.safe_dump({**head, "parts": {"post": post, "rail": rail}, "joints": [joint]}, sort_keys=False)
+    source, _ = read_text("trial.yaml", text.encode())
+    assert source is not None
+    design, problems = resolve(source)
+    assert design is not None, problems
+    piece, problems = build(design)
+    assert piece is not None, problems
+    return piece.parts["rail"]

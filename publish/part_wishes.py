@@ -1,0 +1,219 @@
+"""All that the sheet of a part has to say about its views: sizes and callouts, each once."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass, replace
+
+import numpy as np
+
+from model.frames import axis_vector
+from model.piece import Part, Size
+from plans.sides import SIDE_AXIS, Side
+from publish.drawing.box import Box, Point, around_points
+from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
+from publish.edition import Edition
+from publish.part_views import SUNK, DrawnPart
+from publish.printed_places import PrintedPlaces, printed_places
+from publish.words.callouts import said
+
+SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
+ACROSS = {"taper begins"}
+_LONG = 4.0  # times as long as wide
+_SHARES = (0.75, 0.25, 0.88, 0.12, 0.62, 0.38)  # of the length of what is long, where else it may be told
+_MOST_OTHERS = 6  # of alike features at which a callout may stand besides
+_ASIDE = 1.0  # mm
+_SAME_LINE = 0.01  # mm
+_NOTHING = 0.01  # mm
+_ONE_TO_THE_EYE = 0.25  # mm
+
+
+def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
+    """All that the sheet has to say: sizes first, then callouts; each once."""
+    found: dict[tuple[object, ...], list[DimensionWish]] = {}
+    places = printed_places(part, edition.units)
+    for number, feature in enumerate(part.features):
+        for size in (size for size in feature.sizes if size.value > _NOTHING):  # a taper may begin at the end itself
+            wish = _dimension(edition, part, places, drawn, size, f"{number} {size.along} {size.face}")
+            found.setdefault(_sameness(wish, size, part), []).append(wish)
+    sizes = [_once(alike) for alike in found.values()]
+    return [*_rings_opened(_not_twice(sizes)), *_callouts(edition, part, drawn)]
+
+
+def _dimension(
+    edition: Edition, part: Part, places: PrintedPlaces, drawn: DrawnPart, size: Size, group: str
+) -> DimensionWish:
+    key = drawn.key_for(size, part.spec.runs, part.spec.thick)
+    seen = drawn.view_of(key)
+    p0, p1 = seen.at(size.start), seen.at(size.end)
+    direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
+    return DimensionWish(key, p0, p1, direction, printed(edition, places, size), size.role, group)  # type: ignore[arg-type]
+
+
+def printed(edition: Edition, places: PrintedPlaces, size: Size) -> str:
+    """A size as printed: the difference of two printed places, so that chains of them close.
+
+    A diameter is no place: it is measured across, and printed as it is.
+    """
+    if size.name in SIGNS:
+        return SIGNS[size.name] + edition.number(size.value)
+    return edition.number(places.between(size))
+
+
+def _level(drawn: DrawnPart, key: str, size: Size) -> bool:
+    """Whether the axis of a size lies along the page in a view."""
+    right = drawn.view_of(key).axes.right
+    return abs(float(axis_vector(size.along) @ np.array(right))) > 0.5
+
+
+def _sameness(wish: DimensionWish, size: Size, part: Part) -> tuple[object, ...]:
+    """Sizes alike in name, value and view are one thing said of several features; positions only at one place.
+
+    A line right across the part, such as where tapers begin, is set out once, whichever view shows it.
+    """
+    if size.role == "size":
+        return (wish.view, wish.direction, size.name, wish.text)
+    axis = 0 if wish.direction == "h" else 1
+    places = tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
+    if size.name in ACROSS and size.along == part.spec.runs:
+        return (size.name, places)
+    return (wish.view, wish.direction, size.role == "overall", places)
+
+
+def _once(alike: list[DimensionWish]) -> DimensionWish:
+    first = alike[0]
+    distinct = {_span(wish) for wish in alike}
+    if first.role != "size" or len(distinct) == 1:
+        return first
+    return DimensionWish(
+        first.view, first.p0, first.p1, first.direction, f"{len(distinct)}× {first.text}", first.role, first.group
+    )
+
+
+def _span(wish: DimensionWish) -> tuple[float, ...]:
+    axis = 0 if wish.direction == "h" else 1
+    return tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
+
+
+def _not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
+    """No two dimensions between the same two lines of a view: an overall size wins over a feature's.
+
+    Lines that are told apart neither by the numbers nor by the eye (a groove made a shaving wider than the mortise in
+    it) are one, measured at the end from which one measures.
+    """
+    kept: list[DimensionWish] = []
+    for wish in sorted(sizes, key=lambda w: w.role != "overall"):
+        twin = next((n for n, other in enumerate(kept) if _between_the_same(wish, other)), None)
+        if twin is None:
+            kept.append(wish)
+        elif kept[twin].role == wish.role and _aside(wish) < _aside(kept[twin]):
+            kept[twin] = wish
+    return kept
+
+
+_FIRST = {"overall": 0, "position": 1, "size": 2, "reference": 3}
+
+
+def _rings_opened(sizes: list[DimensionWish]) -> list[DimensionWish]:
+    """A size that follows from others of its view is put in brackets: lines and sizes then form a tree (Dori 1992)."""
+    joined: dict[tuple[str, str, float], tuple[str, str, float]] = {}
+
+    def root(line: tuple[str, str, float]) -> tuple[str, str, float]:
+        while joined.setdefault(line, line) != line:
+            line = joined[line]
+        return line
+
+    opened = list(sizes)
+    for n, wish in sorted(enumerate(sizes), key=lambda numbered: _FIRST[numbered[1].role]):
+        if wish.role == "reference":
+            continue
+        a, b = (root((wish.view, wish.direction, at)) for at in _span(wish))
+        if a == b:
+            opened[n] = replace(wish, role="reference")
+        joined[a] = b
+    return opened
+
+
+def _aside(wish: DimensionWish) -> float:
+    """Where on the other axis of the page a size is measured: low where it is near the end one measures from."""
+    axis = 1 if wish.direction == "h" else 0
+    return min(wish.p0[axis], wish.p1[axis])
+
+
+def _between_the_same(a: DimensionWish, b: DimensionWish) -> bool:
+    if (a.view, a.direction) != (b.view, b.direction):
+        return False
+    apart = max(abs(p - q) for p, q in zip(_span(a), _span(b), strict=True))
+    return apart < _SAME_LINE or (a.text == b.text and apart < _ONE_TO_THE_EYE)
+
+
+@dataclass(frozen=True)
+class _Told:
+    """One callout in its view: where it stands, the box it fills there, and how many it counts for.
+
+    `row`: where the others of a row stand; `away`: whether it is at the end that is not seen.
+    """
+
+    at: Point
+    fills: Box | None
+    each: int
+    row: tuple[Point, ...]
+    away: bool
+
+
+def _callouts(edition: Edition, part: Part, drawn: DrawnPart) -> list[CalloutWish]:
+    found: dict[tuple[str, tuple[str, ...]], list[_Told]] = {}
+    for feature in part.features:
+        for callout in feature.callouts:
+            words = said(callout.what, callout.values, edition)
+            if words is None:
+                continue
+            key = _view_for(drawn, part, callout.face)
+            at = drawn.view_of(key).at
+            fills = callout.fills and around_points(at(corner) for corner in callout.fills)
+            row = tuple(at(point) for point in callout.row)
+            away = key == "end" and callout.face != drawn.end and callout.what in SUNK
+            told = _Told(at(callout.point), fills, words.each, row, away)
+            found.setdefault((key, words.lines), []).append(told)
+    return [_callout(key, lines, told, found) for (key, lines), told in found.items()]
+
+
+def _callout(
+    key: str, lines: tuple[str, ...], told: list[_Told], every: dict[tuple[str, tuple[str, ...]], list[_Told]]
+) -> CalloutWish:
+    """Told at the last of alike features, or at any other of them, or elsewhere on a long one."""
+    total = sum(one.each for one in told)
+    first = f"{total}× {lines[0]}" if total > 1 else lines[0]
+    at = max((one.at for one in told), key=lambda p: (round(p[0], 3), round(p[1], 3)))
+    cut_into = [one.fills for (view, words), some in every.items() if view == key and words != lines for one in some]
+    alike = dict.fromkeys(p for one in told for p in (one.at, *one.row) if p != at)
+    points = [at, *list(alike)[:: 1 + len(alike) // _MOST_OTHERS], *(p for one in told for p in _along(one))]
+    clear = [p for p in points if not any(box and box.grown(_ASIDE).has(p) for box in cut_into)]
+    first_point, *others = clear or points
+    return CalloutWish(key, first_point, (first, *lines[1:], *_which_end(told)), others=tuple(others))
+
+
+def _which_end(told: list[_Told]) -> tuple[str, ...]:
+    """Told on the view of one end, of which the other hides behind it."""
+    away = {one.away for one in told}
+    return ("at both ends",) if len(away) == 2 else ("at the other end",) if away == {True} else ()
+
+
+def _along(one: _Told) -> list[Point]:
+    """Points along what is long."""
+    if one.fills is None:
+        return []
+    x, y = one.at
+    if one.fills.width > _LONG * one.fills.height:
+        return [(one.fills.left + share * one.fills.width, y) for share in _SHARES]
+    if one.fills.height > _LONG * one.fills.width:
+        return [(x, one.fills.bottom + share * one.fills.height) for share in _SHARES]
+    return []
+
+
+def _view_for(drawn: DrawnPart, part: Part, face: Side) -> str:
+    axis = SIDE_AXIS[face]
+    if axis == part.spec.thick:
+        return "face"
+    if axis == part.spec.runs:
+        return "end" if drawn.end is not None else "edge"
+    return "edge"
