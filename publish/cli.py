@@ -130,34 +130,54 @@ def publish(
     size: SizeName = None,
     values: SetValues = None,
     all_sizes: AllSizes = False,
+    watch: Annotated[
+        bool, typer.Option("--watch", help="Go on, and write the sets again whenever a file is saved.")
+    ] = False,
 ) -> None:
     """Write the plan set of a design: PDF, solid model, cut list and manifest; of several designs, all their sets."""
+    from publish.watching import named_files, seen, wait
+
+    choice = _choice(size, values)
+    while True:
+        before = seen(file for path in designs for file in named_files(path))
+        code = _published(designs, choice, all_sizes, out, SYSTEMS[units])
+        if not watch:
+            raise typer.Exit(code)
+        typer.echo("waiting for a file to be saved; stop with Ctrl-C", err=True)
+        try:
+            wait(before)
+        except KeyboardInterrupt:
+            raise typer.Exit(code) from None
+
+
+def _published(designs: list[Path], choice: Choice, all_sizes: bool, out: Path, systems: tuple[System, ...]) -> int:
+    """Write every set that is asked for, and give the exit code that says how it went."""
     from publish.jobs import jobs, read, twice
     from publish.report import tell
 
     console = Console(stderr=True, soft_wrap=True)
-    wanted = jobs(designs, _choice(size, values), all_sizes)
+    wanted = jobs(designs, choice, all_sizes)
     if clashing := twice(wanted):
         tell(console, clashing)
-        raise typer.Exit(UNREADABLE)
+        return UNREADABLE
     if len(wanted) > 1:
-        raise typer.Exit(_publish_all(wanted, out, SYSTEMS[units], console))
+        return _publish_all(wanted, out, systems, console)
     (job,) = wanted
     done = read(job)
     if done.code:
         tell(console, done.problems)
-        raise typer.Exit(done.code)
+        return done.code
     with _kernel():
         from publish.making import made
     with _progress() as say:
-        outcome = made(job, out, SYSTEMS[units], say)
+        outcome = made(job, out, systems, say)
     if outcome.failure:
         typer.echo(outcome.failure, err=True)
     else:
         tell(console, outcome.problems)
     for file in outcome.files:
         typer.echo(file)
-    raise typer.Exit(outcome.code)
+    return outcome.code
 
 
 def _publish_all(wanted: list[Job], out: Path, systems: tuple[System, ...], console: Console) -> int:

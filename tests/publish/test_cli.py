@@ -232,3 +232,37 @@ def test_a_size_made_to_measure(tmp_path: Path) -> None:
 def test_a_value_that_is_none(written: str) -> None:
     done = plansheaf("check", RAIL, "--set", written)
     assert done.returncode == 2 and "NAME=VALUE" in done.stderr and "Traceback" not in done.stderr
+
+
+def test_watching_writes_the_set_again(tmp_path: Path) -> None:
+    """A change that is saved, one that cannot be read, and the cure of it."""
+    rail = tmp_path / "rail.yaml"
+    text = RAIL.read_text(encoding="utf-8")
+    rail.write_text(text, encoding="utf-8")
+    command = [sys.executable, "-c", "from publish.cli import main; main()", "publish", str(rail), "--watch"]
+    world = {**os.environ, "PYTHONPATH": str(ROOT)}
+    with subprocess.Popen(
+        [*command, "--units", "inch", "--out", str(tmp_path / "out")],
+        env=world,
+        stderr=subprocess.PIPE,
+        stdout=subprocess.DEVNULL,
+        text=True,
+    ) as process:
+        assert process.stderr is not None
+        place = tmp_path / "out" / "rail" / "r1" / "rail-cut-list-inch.csv"
+        try:
+            for long in (30, 34, None, 36):
+                if long != 30:
+                    new = text.replace("length: 30\n", f"length: {long}\n")
+                    rail.write_text(new if long else text.replace("glued face", "glude face"), encoding="utf-8")
+                said = []
+                while "waiting for a file" not in (line := process.stderr.readline()):
+                    assert line, "it stopped"
+                    said.append(line)
+                assert "Traceback" not in "".join(said)
+                if long:
+                    assert f",{long},".encode() in place.read_bytes()
+                else:
+                    assert "glude face" in "".join(said) and b",34," in place.read_bytes()
+        finally:
+            process.kill()
