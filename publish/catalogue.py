@@ -14,8 +14,9 @@ from rich.markup import escape
 from rich.table import Table
 
 from plans.units import System
-from publish.jobs import FAULTY, FINE, Job, Outcome
+from publish.jobs import FAULTY, FINE, UNREADABLE, Job, Outcome
 from publish.words.fit import tally
+from publish.words.system import NO_KERNEL
 
 Done = Callable[[Outcome], None]
 
@@ -47,6 +48,8 @@ def _outcome(job: Job, future: Future[Outcome]) -> Outcome:
     except BrokenProcessPool:
         failure = "its process was stopped from outside; run it by itself, it may want more memory"
     except Exception as error:
+        if isinstance(error, ImportError) and "libGL" in str(error):
+            return Outcome(job, UNREADABLE, (), failure=NO_KERNEL)
         failure = f"plansheaf itself failed, {type(error).__name__}: {error}; publish it by itself to see where"
     return Outcome(job, FAULTY, (), failure=failure)
 

@@ -16,6 +16,7 @@ from rich.console import Console
 from rich.status import Status
 
 from plans.problems import has_errors
+from publish.words.system import NO_KERNEL
 
 if TYPE_CHECKING:
     from plans.sizes import Choice
@@ -185,8 +186,6 @@ def _publish_all(wanted: list[Job], out: Path, systems: tuple[System, ...], cons
     from publish.catalogue import line, publish_all, summary
     from publish.report import tell
 
-    with _kernel():
-        import OCP  # noqa: F401  (found out once, and not by every process)
     outcomes = publish_all(wanted, out, systems, lambda outcome: typer.echo(line(outcome)))
     for outcome in outcomes:
         if outcome.code and not outcome.failure:
@@ -272,11 +271,7 @@ def _kernel() -> Iterator[None]:
     except ImportError as error:
         if "libGL" not in str(error):
             raise
-        typer.echo(
-            "The geometry kernel needs the system library libGL.so.1: install it with "
-            "'apt-get install libgl1' (Debian, Ubuntu) or your system's package for OpenGL.",
-            err=True,
-        )
+        typer.echo(NO_KERNEL, err=True)
         raise typer.Exit(UNREADABLE) from None
 
 
