@@ -14,8 +14,8 @@ from model.piece import Part, Piece
 from publish.cover import cover_picture
 from publish.drawing.box import Box, Point
 from publish.drawing.placed import PlacedView
-from publish.drawing.records import Line, Record, image_from_array
-from publish.drawing.style import HOUSE, Colour, HouseStyle
+from publish.drawing.records import Line, Record, image_from_array, polyline
+from publish.drawing.style import BLACK, HOUSE, WHITE, Colour, HouseStyle
 from publish.drawing.view import View, axes_of
 from publish.explode import moved_mesh
 from publish.looks import METAL, look_of, plain, tint_of
@@ -31,7 +31,11 @@ RIGHT = (1.0, 0.52, 0.0)
 PIXELS = 1300  # along the longer side of a picture
 SMALL_PIXELS = 500  # of a single part
 COVER_PIXELS = 900  # across the piece on the cover
+ARROW_HEAD, ARROW_SHAFT, ARROW_WING = 3.0, 1.3, 3.2  # mm on paper
 QUIET: Colour = (0.93, 0.93, 0.925)
+
+
+Arrow = tuple[Point, Point]  # from, to: view mm
 
 
 @dataclass(frozen=True)
@@ -42,6 +46,10 @@ class Pictorial:
     tint: Picture
     names: tuple[str, ...]  # in the order of the tint's part numbers; fittings have the numbers after them
     guides: tuple[tuple[Point, Point], ...] = ()
+    arrows: tuple[Arrow, ...] = ()  # the ways in
+    clamps: tuple[Arrow, ...] = ()
+    said: str = ""  # of the pose
+    hatched: bool = False  # glue faces are seen
 
     @property
     def box(self) -> Box:
@@ -85,6 +93,8 @@ def pictorial(
     eased: bool = False,
     links: Sequence[tuple[str, str, tuple[float, float, float]]] = (),
     finished: bool = True,
+    towards: Sequence[float] = TOWARDS,
+    right: Sequence[float] = RIGHT,
 ) -> Pictorial:
     """Parts of the piece as they stand, each moved by its shift; those in `quiet` stay grey.
 
@@ -104,9 +114,9 @@ def pictorial(
     shapes += fittings
     meshes += [mesh_of(fitting) for fitting in fittings]
     colours += [METAL] * len(fittings)
-    lines = view(shapes, TOWARDS, RIGHT, smooth=eased)
+    lines = view(shapes, towards, right, smooth=eased)
     box = lines.box.grown(2.0)
-    picture = tint(meshes, colours, TOWARDS, RIGHT, PIXELS / max(box.width, box.height), box)
+    picture = tint(meshes, colours, towards, right, PIXELS / max(box.width, box.height), box)
     guides = [
         run for a, b, point in links for run in _guide(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))
     ]
@@ -172,7 +182,21 @@ def set_pictorial(
     for a, b in picture.guides:
         records.append(Line(*placed.at(a), *placed.at(b), style.pens.explosion))
     records += placed.records(style.pens, pictorial=True)
+    records += [_block_arrow(placed.at(a), placed.at(b), WHITE, style) for a, b in picture.arrows]
+    records += [_block_arrow(placed.at(a), placed.at(b), BLACK, style) for a, b in picture.clamps]
     return records, placed
+
+
+def _block_arrow(start: Point, tip: Point, fill: Colour, style: HouseStyle) -> Record:
+    """A broad arrow that reads on any tint: its shaft, then its head."""
+    run = np.array(tip) - np.array(start)
+    far = float(np.hypot(*run)) or 1.0
+    along, across = run / far, np.array([-run[1], run[0]]) / far
+    head, half, wing = min(ARROW_HEAD, 0.6 * far), ARROW_SHAFT / 2, ARROW_WING / 2
+    neck = np.array(tip) - along * head
+    outline = [start + across * half, neck + across * half, neck + across * wing, np.array(tip)]
+    outline += [neck - across * wing, neck - across * half, start - across * half]
+    return polyline([(float(x), float(y)) for x, y in outline], style.pens.pictorial, fill, closed=True)
 
 
 __all__ = ["Pictorial", "pictorial", "set_pictorial"]

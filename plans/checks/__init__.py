@@ -9,6 +9,7 @@ from plans.checks.edges import check_edges
 from plans.checks.fixings import check_fixings
 from plans.checks.joinery import check_joinery
 from plans.checks.materials import check_materials
+from plans.checks.own_steps import check_own_steps
 from plans.checks.paper import check_paper
 from plans.checks.reading import Reading
 from plans.checks.shapes import check_shapes
@@ -26,6 +27,7 @@ CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
     check_glued_up,
     check_from_one_board,
     check_board_list,
+    check_own_steps,
 )
 
 

@@ -13,15 +13,18 @@ from publish.drawing.lettering import set_text, wrap
 from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.style import Pen, points
 from publish.edition import Edition, Leaf
-from publish.pictures import set_pictorial
+from publish.pictures import Pictorial, set_pictorial
+from publish.words.milestones import used_words
 from publish.words.names import item_name
 from publish.words.steps import step_words
+from publish.words.tools import tool_words
 
 GUTTER = 12.0
 LARGEST_PICTURE = 96.0  # mm high
 LEAST_PICTURE = 34.0
 LONG_STEP_PICTURE = 70.0  # of a step whose words go on in another column
 HEAD = 9.5
+WHOLE = ("dry fit", "sand", "finish", "fittings", "supplies")  # shown on the whole piece
 
 
 @dataclass(frozen=True)
@@ -56,6 +59,8 @@ def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> 
     words = step_words(edition, step)
     blocks: list[Block] = [Caution(words.caution)] if words.caution else []
     blocks += [Paragraph(text) for text in words.text]
+    blocks += [Paragraph(f"Wait: {words.wait}", "semibold")] if words.wait else []
+    blocks += [Paragraph(text, small=True, grey=True) for text in (*used_words(edition, step), *tool_words(step))]
     box = _box(edition, len(columns))
     records, below = _head(edition, words.title, number, box)
     whole = flow(blocks, below, style=edition.style)
@@ -99,10 +104,24 @@ def _head(edition: Edition, title: str, number: int | None, box: Box) -> tuple[l
 
 def _picture(edition: Edition, step: Step, area: Box) -> list[Record]:
     if step.stage_number is not None:
-        return set_pictorial(edition.drawn.stages[step.stage_number], area, edition.style)[0]
-    if step.kind in ("dry fit", "finish", "fittings", "supplies"):
+        return _stage(edition, edition.drawn.stages[step.stage_number], area)
+    if step.kind == "finish":
+        return set_pictorial(edition.drawn.bare, area, edition.style)[0]
+    if not step.items or step.kind in WHOLE:
         return set_pictorial(edition.drawn.whole, area, edition.style)[0]
-    return _items(edition, step.items, area)
+    items = dict.fromkeys(item for one in step.every for item in one.items)
+    return _items(edition, tuple(items), area)
+
+
+def _stage(edition: Edition, picture: Pictorial, area: Box) -> list[Record]:
+    """The picture of a stage, and a line that says how to read it."""
+    said = [picture.said] if picture.said else []
+    said += ["Hatched: glue."] if picture.hatched else []
+    said += ["Black arrows: clamps."] if picture.clamps else []
+    size = edition.style.lettering.small
+    room = 1.6 * size if said else 0.0
+    records = set_pictorial(picture, Box(area.left, area.bottom + room, area.right, area.top), edition.style)[0]
+    return records + set_text(" ".join(said), area.left, area.bottom + 0.3 * size, size)
 
 
 def _items(edition: Edition, items: tuple[Item, ...], area: Box) -> list[Record]:
