@@ -7,6 +7,8 @@ from dataclasses import dataclass
 
 from model.piece import Piece
 from model.stages import Stage
+from model.steps import steps, works_of
+from model.works import WORKS
 from publish.drawing.arrange import PartViews
 from publish.explode import exploded
 from publish.part_views import DrawnPart, draw
@@ -14,6 +16,7 @@ from publish.pictures import Pictorial, cover, pictorial
 from publish.project import view
 from publish.shade import Picture
 from publish.stage_pictures import stage_picture
+from publish.work_pictures import worked
 
 Progress = Callable[[str], None]
 
@@ -27,8 +30,11 @@ class Drawn:
     cover: Picture
     whole: Pictorial
     bare: Pictorial  # the whole without what is fitted last
+    dry: Pictorial  # without any hardware
+    levelled: Pictorial  # as it stands when its feet are levelled
     apart: Pictorial
     stages: tuple[Pictorial, ...]
+    worked: dict[tuple[str, str], Pictorial]  # by mark and kind of work: the part with what the work makes marked
 
 
 def draw_all(piece: Piece, stages: tuple[Stage, ...], progress: Progress = lambda _: None) -> Drawn:
@@ -40,17 +46,41 @@ def draw_all(piece: Piece, stages: tuple[Stage, ...], progress: Progress = lambd
     progress("drawing the whole")
     names = tuple(piece.parts)
     links = _links(piece)
+    whole = pictorial(piece, names, {})
     return Drawn(
         parts,
         _overall(piece),
         cover(piece),
-        pictorial(piece, names, {}),
-        pictorial(piece, names, {}, finished=False)
-        if any(f.last for f in piece.fixings)
-        else pictorial(piece, names, {}),
+        whole,
+        pictorial(piece, names, {}, fitted="before the last") if any(f.last for f in piece.fixings) else whole,
+        pictorial(piece, names, {}, fitted="none") if any(f.shown for f in piece.fixings) else whole,
+        _levelled(piece, stages) or whole,
         pictorial(piece, names, exploded(piece, stages), links=links),
         tuple(stage_picture(piece, stage, links) for stage in stages),
+        _worked(piece, parts),
     )
+
+
+def _levelled(piece: Piece, stages: tuple[Stage, ...]) -> Pictorial | None:
+    """What stands when the feet are levelled; nothing where that is the whole piece, or is not done."""
+    there: set[str] = set()
+    for step in steps(piece, stages):
+        if step.kind == "level":
+            names = [name for name in piece.parts if name in there]
+            return pictorial(piece, names, {}, fitted="before the last") if len(names) < len(piece.parts) else None
+        there.update(step.added)
+    return None
+
+
+def _worked(piece: Piece, parts: dict[str, DrawnPart]) -> dict[tuple[str, str], Pictorial]:
+    found = {}
+    for item in piece.items:
+        done = works_of(piece, item)
+        for work in WORKS:
+            if done & set(work.operations) and work.kind != "glue up":
+                picture = parts[item.mark].picture
+                found[item.mark, work.kind] = worked(piece.parts[item.shown], work.operations, picture)
+    return found
 
 
 def _overall(piece: Piece) -> PartViews:

@@ -63,7 +63,7 @@ def stage_picture(piece: Piece, stage: Stage, links: Sequence[Link]) -> Pictoria
         shifts,
         frozenset(here - new),
         links=shown,
-        finished=False,
+        fitted="before the last",
         towards=pose.towards,
         right=pose.right,
     )

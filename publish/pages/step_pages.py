@@ -24,7 +24,6 @@ LARGEST_PICTURE = 96.0  # mm high
 LEAST_PICTURE = 34.0
 LONG_STEP_PICTURE = 70.0  # of a step whose words go on in another column
 HEAD = 9.5
-WHOLE = ("dry fit", "sand", "finish", "fittings", "supplies")  # shown on the whole piece
 
 
 @dataclass(frozen=True)
@@ -105,12 +104,16 @@ def _head(edition: Edition, title: str, number: int | None, box: Box) -> tuple[l
 def _picture(edition: Edition, step: Step, area: Box) -> list[Record]:
     if step.stage_number is not None:
         return _stage(edition, edition.drawn.stages[step.stage_number], area)
-    if step.kind == "finish":
-        return set_pictorial(edition.drawn.bare, area, edition.style)[0]
-    if not step.items or step.kind in WHOLE:
-        return set_pictorial(edition.drawn.whole, area, edition.style)[0]
-    items = dict.fromkeys(item for one in step.every for item in one.items)
-    return _items(edition, tuple(items), area)
+    drawn = edition.drawn
+    pictures = {"finish": drawn.bare, "level": drawn.levelled, "dry fit": drawn.dry, "sand": drawn.dry}
+    if not step.items or step.kind in pictures:
+        return set_pictorial(pictures.get(step.kind, drawn.whole), area, edition.style)[0]
+    shown: dict[Item, Pictorial] = {}
+    for one in step.every:
+        for item in one.items:
+            usual = edition.drawn.parts[item.mark].picture
+            shown.setdefault(item, edition.drawn.worked.get((item.mark, one.kind), usual))
+    return _items(edition, shown, area)
 
 
 def _stage(edition: Edition, picture: Pictorial, area: Box) -> list[Record]:
@@ -124,19 +127,19 @@ def _stage(edition: Edition, picture: Pictorial, area: Box) -> list[Record]:
     return records + set_text(" ".join(said), area.left, area.bottom + 0.3 * size, size)
 
 
-def _items(edition: Edition, items: tuple[Item, ...], area: Box) -> list[Record]:
+def _items(edition: Edition, items: dict[Item, Pictorial], area: Box) -> list[Record]:
     """The parts worked on, each with its mark, in one or two columns."""
     columns = 1 if len(items) <= 3 else 2
     rows = math.ceil(len(items) / columns)
     wide, high = area.width / columns, area.height / rows
     size = edition.style.lettering.small
     records: list[Record] = []
-    for n, item in enumerate(items):
+    for n, (item, picture) in enumerate(items.items()):
         column, row = divmod(n, rows)
         left, top = area.left + column * wide, area.top - row * high
         records += set_text(item.mark, left, top - high / 2 - size * 0.33, size * 1.15, "bold")
         cell = Box(left + 8.0, top - high + 4.5, left + wide - 4.0, top - 1.0)
-        records += set_pictorial(edition.drawn.parts[item.mark].picture, cell, edition.style)[0]
+        records += set_pictorial(picture, cell, edition.style)[0]
         name = f"{item_name(edition.piece, item)}, {item.quantity}"
         records += set_text(name, left + 8.0, top - high + 1.2, size * 0.9)
     return records

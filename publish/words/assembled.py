@@ -27,6 +27,10 @@ def said_of(edition: Edition, step: Step, names: list[str]) -> str:
 
 def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
     """Sub-assemblies among `names`, by the steps that made them: the largest first, until all are named."""
+    whole = _all_but_all(edition, step, set(names))
+    if whole is not None:
+        at, parts = whole
+        return [*_made_before(edition, step, sorted(set(names) - parts)), f"the assembly of step {at}"]
     said, left = _named_before(edition, step, set(names))
     found: Counter[int] = Counter()
     for at in range(edition.steps.index(step) - 1, -1, -1):
@@ -36,6 +40,18 @@ def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
                 left -= set(single.parts)
                 found[at + 1] += 1
     return said + [f"the {_what_was_made(edition, at, many)} of step {at}" for at, many in found.items()]
+
+
+def _all_but_all(edition: Edition, step: Step, names: set[str]) -> tuple[int, set[str]] | None:
+    """The latest step that made most of them, of several things that have names of their own; and what it made."""
+    for at in range(edition.steps.index(step) - 1, -1, -1):
+        earlier = edition.steps[at].stage
+        made = set(earlier.parts) if earlier is not None and earlier.times == 1 else set()
+        if made <= names and 2 * len(made) > len(names) and sum(set(a.parts) <= made for a in edition.piece.assemblies):
+            if any(set(a.parts) == made for a in edition.piece.assemblies):
+                return None
+            return at + 1, made
+    return None
 
 
 def _what_was_made(edition: Edition, at: int, many: int) -> str:

@@ -22,6 +22,7 @@ from publish.words.stage_titles import stage_title
 from publish.words.step_words import StepWords, slides_from
 
 ONE_PERSON = 16.0  # kg that anyone lifts at the waist (guideline weight, HSE INDG143, from memory)
+BREAKS = "Stone and glass break: carry the top on edge, with gloves, and set it on where the piece will stand."
 MANY_JOINTS = 4  # closed in one go: then all has to lie ready
 
 
@@ -188,4 +189,6 @@ def _stage_caution(edition: Edition, step: Step, glued: bool) -> str:
     kg = total_mass(edition.piece)
     lifted = step.last and not glued and not slides_from(step) and (kg is None or kg > ONE_PERSON)
     heavy = "The piece is heavy now: lift it with a helper." if lifted else ""
-    return " ".join(filter(None, (heavy, fixings_caution(step))))
+    moved = [edition.piece.parts[n] for move in (step.stage.moves if step.stage else ()) for n in move.parts]
+    breaks = BREAKS if step.last and any(part.spec.material for part in moved) else ""
+    return " ".join(filter(None, (heavy, breaks, fixings_caution(step))))
