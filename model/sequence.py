@@ -175,8 +175,14 @@ class Sequencer:
 
     def _clusters(self, group: frozenset[str]) -> list[frozenset[str]]:
         """The parts of a group, those that hang together by joints and fixings in one cluster."""
-        graph = {name: self.beside.get(name, set()) & group for name in group}
-        return list(dict.fromkeys(_closure(name, graph) for name in self._sorted(group)))
+        left = dict.fromkeys(self._sorted(group))
+        found = []
+        while left:
+            cluster = _closure(next(iter(left)), self.beside, group)
+            found.append(cluster)
+            for name in cluster:
+                del left[name]
+        return found
 
     def _removals(self, group: frozenset[str]) -> list[_Removal]:
         """What comes off a group; an assembly comes off as one, wherever the solids allow it."""
@@ -292,14 +298,13 @@ def _beside(links: Iterable[frozenset[str]]) -> dict[str, set[str]]:
     return found
 
 
-def _closure(name: str, blockers: dict[str, set[str]]) -> frozenset[str]:
-    """A part and everything that has to move with it."""
-    todo, seen = [name], set()
+def _closure(name: str, blockers: dict[str, set[str]], group: frozenset[str] | None = None) -> frozenset[str]:
+    """A part and everything that has to move with it, within a group where one is given."""
+    seen, todo = {name}, {name}
     while todo:
-        current = todo.pop()
-        if current not in seen:
-            seen.add(current)
-            todo += blockers[current]
+        following = set().union(*(blockers.get(one, ()) for one in todo)) - seen
+        todo = following if group is None else following & group
+        seen |= todo
     return frozenset(seen)
 
 

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
+from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
 import numpy as np
@@ -53,6 +53,7 @@ class Pictorial:
     clamps: tuple[Arrow, ...] = ()
     said: str = ""  # of the pose
     hatched: bool = False  # glue faces are seen
+    shifts: Mapping[str, Vector] = field(default_factory=dict)  # how far each part is from its place, mm
     spots: tuple[Spot, ...] = ()  # cuts, that those too small to be made out may be ringed
 
     @property

@@ -76,6 +76,7 @@ def stage_picture(piece: Piece, stage: Stage, links: Sequence[Link]) -> Pictoria
         arrows=arrows,
         clamps=_clamps(piece, made, joints, shifts),
         said=pose.said,
+        shifts=shifts,
         hatched=bool(marked.any()),
     )
 
