@@ -11,6 +11,11 @@ from publish.words.loose import LOOSE_NAMES
 from publish.words.names import capital, counted, item_name, listed
 
 CLAMPED = "In the clamps as long as the glue asks for; overnight is safe."
+PICTURES = (
+    "In the pictures of the steps: grey is what stands already, in colour what is added; white arrows show the way it "
+    "goes in, black ones clamps; hatched faces get glue. On single parts, what the step cuts is dark orange, or ringed "
+    "where it is small."
+)
 # usual times; the makers of glue and finish say their own (common practice)
 WAITS: dict[str, str] = {
     "mill": "A week or two for the boards, then overnight between the two rounds of planing.",

@@ -76,8 +76,8 @@ def test_the_checker_finds_a_wrong_order(bench_made) -> None:
     edition = bench_made[1]["inch"]
     steps = list(edition.steps)
     at = {step.kind: n for n, step in enumerate(steps)}
-    steps[at["tapers"]], steps[at["mortises"]] = steps[at["mortises"]], steps[at["tapers"]]
-    assert "tapers before mortises" in faults(edition.piece, tuple(steps))
+    steps[at["easing"]], steps[at["mortises"]] = steps[at["mortises"]], steps[at["easing"]]
+    assert "easing before mortises" in faults(edition.piece, tuple(steps))
 
 
 def test_every_assembly_step_goes_in_and_comes_out_again(edition: Edition, unit_system: str, replay) -> None:
