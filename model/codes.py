@@ -59,6 +59,10 @@ CODES: dict[str, str] = {
     "tips-over": "the piece falls over by itself, by a push, or by a load at an edge",
     "heavy-part": "a part is too heavy for one person",
     "may-rack": "little keeps a frame from racking",
+    "step-not-found": "a step of the maker that no part needs any longer",
+    "steps-lock": "steps that are each to come before the other",
+    "step-disagrees": "a size in the words of the maker that the piece no longer has",
+    "order-as-written": "a piece too large for its order of assembly to be worked out",
     "printed-numbers": "made from its printed numbers the piece does not fit",
     "not-judged": "something a check cannot judge",
 }

@@ -8,7 +8,7 @@ import cadquery as cq
 
 from model.alike import TOLERANCE, fingerprint, match_fingerprints
 from model.piece import AssemblyMade, Piece
-from model.sequence import Stage
+from model.stages import Stage
 
 
 def wholes(piece: Piece, stage: Stage) -> tuple[AssemblyMade, ...]:
@@ -28,7 +28,19 @@ def mirror_images(piece: Piece, stage: Stage) -> int:
     """How many copies of a stage come out as its mirror image, and not alike."""
     first = fingerprint(_together(piece, stage.parts))
     prints = [fingerprint(_together(piece, copy.parts)) for copy in stage.copies]
-    return sum(match_fingerprints(first, other, TOLERANCE, None).same is None for other in prints)
+    matches = [match_fingerprints(first, other, TOLERANCE, None) for other in prints]
+    return sum(match.same is None and match.mirrored is not None for match in matches)
+
+
+def exchanged(piece: Piece, stage: Stage) -> dict[tuple[str, str], int]:
+    """Parts of other kinds that stand in copies in the place of the first one's, and in how many copies."""
+    found: dict[tuple[str, str], int] = {}
+    for copy in stage.copies:
+        for name, other in zip(stage.parts, copy.parts, strict=True):
+            if piece.parts[name].kind != piece.parts[other].kind:
+                found.setdefault((name, other), 0)
+                found[name, other] += 1
+    return found
 
 
 def _together(piece: Piece, names: Iterable[str]) -> cq.Compound:

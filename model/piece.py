@@ -27,7 +27,7 @@ from plans.spec import PartSpec
 if TYPE_CHECKING:
     import cadquery as cq
 
-    from model.sequence import Stage
+    from model.stages import Stage
 
 CLASH = 0.5  # mm3; a round peg of facets in a round hole of facets overlaps by less
 ROUGH = 0.01  # share by which the sizes of a part with curves may fall short of it: they are taken from points

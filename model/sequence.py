@@ -15,60 +15,29 @@ from functools import cached_property
 
 import numpy as np
 
+from model.gathering import gathered
 from model.meshes import Floats, Mesh
-from model.piece import JointMade, Piece, Point
+from model.piece import JointMade, Part, Piece, Point
+from model.stages import Leg, Move, Stage
 from model.travel import Facing, facing, way_left
 
 ANY = 1e12  # mm: any way that ends at all
 LIFT = 0.5  # mm beyond a joint's own depth before a part may turn aside
+A_LOOK = 200  # what comparing two meshes along a way costs, in look-ups of what is known
+EFFORT = 1_200_000  # of those, before one gives up: some seven seconds
 OPEN = ("notch over",)  # joints with open sides: which ways their parts part, the solids say
+Like = tuple[str, str, str, tuple[int, ...]]
 AXES6: tuple[Point, ...] = ((0, 0, 1), (0, 0, -1), (-1, 0, 0), (1, 0, 0), (0, -1, 0), (0, 1, 0))
-
-
-@dataclass(frozen=True)
-class Leg:
-    """One straight stretch of a path, outwards: a direction and how far (inf: clear away)."""
-
-    direction: Point
-    distance: float
-
-
-@dataclass(frozen=True)
-class Move:
-    """Parts that go in together; `path` is how they come out, so they go in along it backwards."""
-
-    parts: tuple[str, ...]
-    path: tuple[Leg, ...]
-
-
-@dataclass(frozen=True)
-class Stage:
-    """One step of assembly: `moves` are added to `base`. A stage without moves puts loose parts together at once."""
-
-    base: tuple[str, ...]
-    moves: tuple[Move, ...]
-    copies: tuple[Stage, ...] = ()  # the same stage for the other groups that are made alike
-
-    @property
-    def times(self) -> int:
-        """How many alike are made."""
-        return 1 + len(self.copies)
-
-    @property
-    def every(self) -> tuple[Stage, ...]:
-        """The stage and its copies."""
-        return (self, *self.copies)
-
-    @property
-    def parts(self) -> tuple[str, ...]:
-        """Every part that is there when the stage is done."""
-        return (*self.base, *(name for move in self.moves for name in move.parts))
 
 
 @dataclass(frozen=True)
 class _Removal:
     group: frozenset[str]
     path: tuple[Leg, ...]
+
+
+class TooLarge(Exception):
+    """The order takes more to find than one waits for."""
 
 
 class Sequencer:
@@ -79,16 +48,20 @@ class Sequencer:
         self.order = {name: i for i, name in enumerate(piece.parts)}
         self.meshes: dict[str, Mesh] = {name: part.mesh for name, part in piece.parts.items()}
         self.kind = {name: part.kind for name, part in piece.parts.items()}
+        self.like = {name: _like(part) for name, part in piece.parts.items()}
         self.ways: dict[frozenset[str], list[JointMade]] = {}
         for joint in piece.joints:
             self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
         self.assemblies = [frozenset(made.parts) for made in piece.assemblies]
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
+        self.beside = _beside(self.links)
         for whole in self.assemblies:  # it hangs together, with a loose bottom in its tray too
             *apart, most = sorted(self._clusters(whole), key=len)
             self.links |= {frozenset((min(most), min(cluster))) for cluster in apart}
+            self.beside = _beside(self.links)
         every = sorted(self._clusters(frozenset(piece.parts)), key=len)
         self.loose = every[:-1]  # all but the most of the piece stands, or lies, in it without joint or fixing
+        self.effort = 0
         self._travel: dict[tuple[str, str, Point], float] = {}
         self._stops: dict[tuple[str, str, Point], float] = {}
         self._facing: dict[tuple[str, Point, int], Facing] = {}
@@ -115,6 +88,7 @@ class Sequencer:
     def _kept(
         self, known: dict[tuple[str, str, Point], float], mover: str, static: str, direction: Point, enough: float
     ) -> float:
+        self.effort += 1
         key = (mover, static, direction)
         if key not in known:
             distance = self._measured(mover, static, direction, enough)
@@ -129,6 +103,9 @@ class Sequencer:
                 return 0.0
         if _clear_of(self.meshes[mover].box, self.meshes[static].box, np.array(direction)):
             return float("inf")
+        self.effort += A_LOOK
+        if self.effort > EFFORT:
+            raise TooLarge
         return way_left(self._turned(mover, direction, 1), self._turned(static, direction, -1), enough)
 
     def _turned(self, name: str, direction: Point, sign: int) -> Facing:
@@ -155,18 +132,32 @@ class Sequencer:
 
     def _made(self, groups: list[frozenset[str]]) -> list[Stage]:
         """Stages that make the groups; groups of the same kinds are made alike, in one go."""
-        by_kinds: dict[tuple[str, ...], list[frozenset[str]]] = {}
+        by_likes: dict[tuple[Like, ...], list[frozenset[str]]] = {}
         for group in groups:
-            by_kinds.setdefault(tuple(sorted(self.kind[n] for n in group)), []).append(group)
+            by_likes.setdefault(self._likes(group), []).append(group)
         made: list[Stage] = []
-        for alike in by_kinds.values():
+        for alike in by_likes.values():
             first, *others = [self._apart(group) for group in alike]
+            same = [other for other in others if self._same_way(first, other)]
             made += [
-                replace(stage, copies=(*stage.copies, *(c for o in others if len(o) == len(first) for c in o[n].every)))
+                replace(stage, copies=(*stage.copies, *(c for o in same for c in o[n].every)))
                 for n, stage in enumerate(first)
             ]
-            made += [stage for other in others if len(other) != len(first) for stage in other]
+            made += [stage for other in others if other not in same for stage in other]
         return made
+
+    def _likes(self, group: Iterable[str]) -> tuple[Like, ...]:
+        """What the parts of a group are like: groups of like parts are put together alike, whatever they are called."""
+        return tuple(sorted(self.like[name] for name in group))
+
+    def _same_way(self, one: tuple[Stage, ...], other: tuple[Stage, ...]) -> bool:
+        """Whether two groups go together in stages that are alike, one by one."""
+        return len(one) == len(other) and all(
+            [self._likes(move.parts) for move in a.moves] == [self._likes(move.parts) for move in b.moves]
+            and self._likes(a.parts) == self._likes(b.parts)
+            and a.times == b.times
+            for a, b in zip(one, other, strict=True)
+        )
 
     def _sorted(self, names: Iterable[str]) -> tuple[str, ...]:
         return tuple(sorted(names, key=lambda name: self.order[name]))
@@ -184,8 +175,14 @@ class Sequencer:
 
     def _clusters(self, group: frozenset[str]) -> list[frozenset[str]]:
         """The parts of a group, those that hang together by joints and fixings in one cluster."""
-        graph = {name: {o for pair in self.links if name in pair for o in pair if o in group} for name in group}
-        return list(dict.fromkeys(_closure(name, graph) for name in self._sorted(group)))
+        left = dict.fromkeys(self._sorted(group))
+        found = []
+        while left:
+            cluster = _closure(next(iter(left)), self.beside, group)
+            found.append(cluster)
+            for name in cluster:
+                del left[name]
+        return found
 
     def _removals(self, group: frozenset[str]) -> list[_Removal]:
         """What comes off a group; an assembly comes off as one, wherever the solids allow it."""
@@ -276,6 +273,12 @@ class Sequencer:
         return sorted(chosen, key=lambda r: min(self.order[name] for name in r.group))
 
 
+def _like(part: Part) -> Like:
+    """What a part is made of, which way it lies and its sizes to a millimetre."""
+    sizes = tuple(round(size) for size in part.over_all)
+    return part.spec.made_of, part.spec.runs, part.spec.thick, sizes
+
+
 def _clear_of(mover: Floats, static: Floats, direction: Floats) -> bool:
     """Whether two boxes (2 x 3) cannot meet when one moves along a main direction: quick, and never wrong."""
     axis = int(np.argmax(np.abs(direction)))
@@ -286,17 +289,45 @@ def _clear_of(mover: Floats, static: Floats, direction: Floats) -> bool:
     return bool(past or beside.max() >= 0)
 
 
-def _closure(name: str, blockers: dict[str, set[str]]) -> frozenset[str]:
-    """A part and everything that has to move with it."""
-    todo, seen = [name], set()
+def _beside(links: Iterable[frozenset[str]]) -> dict[str, set[str]]:
+    """Every part and what joints, fixings and assemblies tie to it."""
+    found: dict[str, set[str]] = {}
+    for pair in links:
+        for name in pair:
+            found.setdefault(name, set()).update(pair - {name})
+    return found
+
+
+def _closure(name: str, blockers: dict[str, set[str]], group: frozenset[str] | None = None) -> frozenset[str]:
+    """A part and everything that has to move with it, within a group where one is given."""
+    seen, todo = {name}, {name}
     while todo:
-        current = todo.pop()
-        if current not in seen:
-            seen.add(current)
-            todo += blockers[current]
+        following = set().union(*(blockers.get(one, ()) for one in todo)) - seen
+        todo = following if group is None else following & group
+        seen |= todo
     return frozenset(seen)
 
 
 def assembly(piece: Piece) -> tuple[Stage, ...]:
-    """The stages in which a piece is put together, first to last."""
-    return Sequencer(piece).stages()
+    """The stages in which a piece is put together, first to last; kind by kind as written where that is too much."""
+    try:
+        return gathered(piece, Sequencer(piece).stages())
+    except TooLarge:
+        return as_written(piece)
+
+
+def as_written(piece: Piece) -> tuple[Stage, ...]:
+    """The declared order where none is worked out: each kind of part added to those before it in the file.
+
+    Its moves have no path: that tells it from what was found.
+    """
+    kinds: dict[str, list[str]] = {}
+    for name, part in piece.parts.items():
+        kinds.setdefault(part.kind, []).append(name)
+    first, *others = kinds.values()
+    there = tuple(first if others else first[:1])
+    stages = []
+    for names in others or [first[1:]]:
+        stages.append(Stage(there, tuple(Move((name,), ()) for name in names)))
+        there = (*there, *names)
+    return tuple(stages)

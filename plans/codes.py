@@ -70,6 +70,9 @@ CODES: dict[str, str] = {
     "edge-too-large": "an edge treatment larger than the part has stock for",
     "size-needs-one": "a size that is said in no way, or in two",
     "taper-not-smaller": "a taper that leaves the part as wide as it was, or wider",
+    # steps
+    "step-needs-one": "a step of the maker that is none, or two",
+    "unknown-step": "a step that is pinned to one that is not there",
     # materials and paper
     "material-needs-one": "a part that is made of nothing, or of two things",
     "unknown-sheet": "sheet goods, or a nominal thickness of them, that are not in the table",

@@ -26,6 +26,7 @@ from plans.glued_up import GluedUp
 from plans.house import HouseSpec, InAFile
 from plans.joints import JOINTS, Joint
 from plans.kinds import SaidByKind, refused
+from plans.own_steps import OwnStep
 from plans.placing import Assembly, Lean, Repeat, Where
 from plans.prices import Prices
 from plans.shaping import SHAPINGS, Shaping
@@ -268,6 +269,7 @@ class DesignSpec(Entry):
     joints: tuple[JointEntry, ...] = ()
     fixings: tuple[FixingEntry, ...] = ()
     supplies: tuple[Supply, ...] = ()
+    steps: tuple[OwnStep, ...] = Field(default=(), description="your own hand in the steps: pinned, reworded, added")
     glue: str = ""
     finish: Finish | None = None
     boards: tuple[BoardSpec, ...] = ()

@@ -13,6 +13,7 @@ from plans.house import HouseColours, HouseSpec
 from plans.joints import JOINTS
 from plans.joints.mitre import MitreKeys, Spline
 from plans.joints.mortise_and_tenon import Wedges
+from plans.own_steps import OwnStep
 from plans.pegs import Pegs
 from plans.placing import Assembly, Lean, Opens, Repeat, SetBy, Where
 from plans.problems import Place, Problem
@@ -47,6 +48,7 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("assemblies", "*", "repeat"): Repeat,
     ("assemblies", "*", "opens"): Opens,
     ("supplies", "*"): Supply,
+    ("steps", "*"): OwnStep,
     ("revisions", "*"): RevisionNote,
     ("finish",): Finish,
     ("house",): HouseSpec,
@@ -71,6 +73,7 @@ _ONE_OF = {
     "joints": "joint",
     "fixings": "fixing",
     "supplies": "supply",
+    "steps": "step",
     "boards": "board",
     "revisions": "revision note",
     "loads": "load",

@@ -6,13 +6,17 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from model.piece import Piece
-from model.sequence import Stage
+from model.stages import Stage
+from model.steps import steps, works_of
+from model.works import WORKS
 from publish.drawing.arrange import PartViews
-from publish.explode import exploded, shifts_of_stage
+from publish.explode import exploded
 from publish.part_views import DrawnPart, draw
 from publish.pictures import Pictorial, cover, pictorial
 from publish.project import view
 from publish.shade import Picture
+from publish.stage_pictures import stage_picture
+from publish.work_pictures import worked
 
 Progress = Callable[[str], None]
 
@@ -25,8 +29,12 @@ class Drawn:
     overall: PartViews
     cover: Picture
     whole: Pictorial
+    bare: Pictorial  # the whole without what is fitted last
+    dry: Pictorial  # without any hardware
+    levelled: Pictorial  # as it stands when its feet are levelled
     apart: Pictorial
     stages: tuple[Pictorial, ...]
+    worked: dict[tuple[str, str], Pictorial]  # by mark and kind of work: the part with what the work makes marked
 
 
 def draw_all(piece: Piece, stages: tuple[Stage, ...], progress: Progress = lambda _: None) -> Drawn:
@@ -38,14 +46,41 @@ def draw_all(piece: Piece, stages: tuple[Stage, ...], progress: Progress = lambd
     progress("drawing the whole")
     names = tuple(piece.parts)
     links = _links(piece)
+    whole = pictorial(piece, names, {})
     return Drawn(
         parts,
         _overall(piece),
         cover(piece),
-        pictorial(piece, names, {}),
+        whole,
+        pictorial(piece, names, {}, fitted="before the last") if any(f.last for f in piece.fixings) else whole,
+        pictorial(piece, names, {}, fitted="none") if any(f.shown for f in piece.fixings) else whole,
+        _levelled(piece, stages) or whole,
         pictorial(piece, names, exploded(piece, stages), links=links),
-        tuple(_stage(piece, stage, links) for stage in stages),
+        tuple(stage_picture(piece, stage, links) for stage in stages),
+        _worked(piece, parts),
     )
+
+
+def _levelled(piece: Piece, stages: tuple[Stage, ...]) -> Pictorial | None:
+    """What stands when the feet are levelled; nothing where that is the whole piece, or is not done."""
+    there: set[str] = set()
+    for step in steps(piece, stages):
+        if step.kind == "level":
+            names = [name for name in piece.parts if name in there]
+            return pictorial(piece, names, {}, fitted="before the last") if len(names) < len(piece.parts) else None
+        there.update(step.added)
+    return None
+
+
+def _worked(piece: Piece, parts: dict[str, DrawnPart]) -> dict[tuple[str, str], Pictorial]:
+    found = {}
+    for item in piece.items:
+        done = works_of(piece, item)
+        for work in WORKS:
+            if done & set(work.operations) and work.kind != "glue up":
+                picture = parts[item.mark].picture
+                found[item.mark, work.kind] = worked(piece.parts[item.shown], work.operations, picture)
+    return found
 
 
 def _overall(piece: Piece) -> PartViews:
@@ -62,22 +97,3 @@ def _overall(piece: Piece) -> PartViews:
 def _links(piece: Piece) -> list[tuple[str, str, tuple[float, float, float]]]:
     joints = [(joint.a, joint.b, joint.point) for joint in piece.joints]
     return joints + [(f.through, f.into, f.points[len(f.points) // 2]) for f in piece.fixings]
-
-
-def _stage(piece: Piece, stage: Stage, links: list[tuple[str, str, tuple[float, float, float]]]) -> Pictorial:
-    """What is there stays quiet; what is added is tinted. Loose parts joined for the first time are all new."""
-    moved = {name for move in stage.moves for name in move.parts}
-    new = moved if _stands(piece, stage) else set(stage.parts)
-    here = set(stage.parts)
-    shown = [link for link in links if link[0] in here and link[1] in here]
-    quiet = frozenset(here - new)
-    shifts = shifts_of_stage(piece, stage)
-    return pictorial(piece, stage.parts, shifts, quiet, links=shown, finished=False)
-
-
-def _stands(piece: Piece, stage: Stage) -> bool:
-    """Whether the base was put together in an earlier stage (one part alone, or a heap, was not)."""
-    base = set(stage.base)
-    pairs = [{j.a, j.b} for j in piece.joints] + [{f.through, f.into} for f in piece.fixings]
-    linked = {name for pair in pairs if pair <= base and len(pair) > 1 for name in pair}
-    return len(base) > 1 and linked == base

@@ -9,7 +9,7 @@ import numpy as np
 from model.frames import Vector, placing
 from model.meshes import Mesh
 from model.piece import Piece
-from model.sequence import Move, Stage
+from model.stages import Move, Stage
 
 TOUCH = 0.5  # mm
 LEAST = 40.0  # mm a part is moved at the least
@@ -17,14 +17,11 @@ SHARE = 0.22  # of the reach of what moves, along its way
 OF_WHOLE = 0.12  # of the longest reach of all that is shown
 
 
-def shifts_of_stage(piece: Piece, stage: Stage) -> dict[str, Vector]:
-    """Shift (mm) of every moved part of one stage, from where it belongs."""
-    found: dict[str, Vector] = {}
-    for move in stage.moves:
-        shift = _shift(piece, stage, move)
-        for name in move.parts:
-            found[name] = shift
-    return found
+def shifts_of_stage(piece: Piece, stage: Stage, wider: float = 1.0) -> dict[str, Vector]:
+    """Shift (mm) of every part of one stage, from where it belongs; `wider`: times the usual way."""
+    shifts = {name: np.zeros(3) for name in stage.parts}
+    _take_apart(piece, stage, shifts, wider)
+    return shifts
 
 
 def exploded(piece: Piece, stages: tuple[Stage, ...]) -> dict[str, Vector]:
@@ -34,21 +31,29 @@ def exploded(piece: Piece, stages: tuple[Stage, ...]) -> dict[str, Vector]:
     """
     shifts = {name: np.zeros(3) for name in piece.parts}
     for single in (one for stage in stages for one in stage.every):
-        moves = [(move.parts, _shift(piece, single, move)) for move in single.moves]
-        followed = [shift + _following(piece, single, parts, shift, shifts) for parts, shift in moves]
-        for (parts, _), shift in zip(moves, followed, strict=True):
-            for name in parts:
-                shifts[name] = shifts[name] + shift
+        _take_apart(piece, single, shifts, 1.0)
     return shifts
 
 
-def _following(piece: Piece, stage: Stage, parts: Sequence[str], shift: Vector, shifts: dict[str, Vector]) -> Vector:
+def _take_apart(piece: Piece, stage: Stage, shifts: dict[str, Vector], wider: float) -> None:
+    """Put to `shifts` those of one stage, the moves of one turn after those of another."""
+    for turn in stage.turns:
+        moves = [(move.parts, stage.there(move), wider * _shift(piece, stage, move)) for move in turn]
+        followed = [s + _following(piece, there, parts, s, shifts) for parts, there, s in moves]
+        for (parts, _, _), shift in zip(moves, followed, strict=True):
+            for name in parts:
+                shifts[name] = shifts[name] + shift
+
+
+def _following(
+    piece: Piece, there: Sequence[str], parts: Sequence[str], shift: Vector, shifts: dict[str, Vector]
+) -> Vector:
     """How much farther `parts` go because what they lie against has been moved before, along their own way."""
     away = float(np.linalg.norm(shift))
     if not away:
         return np.zeros(3)
     direction = shift / away
-    left = [name for name in stage.parts if name not in parts and _near(piece, parts, name)]
+    left = [name for name in there if _near(piece, parts, name)]
     ahead = max((float(shifts[name] @ direction) for name in left), default=0.0)
     own = min(float(shifts[name] @ direction) for name in parts)
     return direction * max(0.0, ahead - own)
@@ -64,7 +69,7 @@ def _near(piece: Piece, parts: Sequence[str], other: str) -> bool:
 def _shift(piece: Piece, stage: Stage, move: Move) -> Vector:
     if not move.path:
         return np.zeros(3)
-    direction = np.array(move.path[0].direction)
+    direction = np.array(move.path[-1].direction)  # the way it comes from; a first short stretch only frees it
     reach = float(np.ptp(_corners(piece, move.parts) @ np.abs(direction)))
     whole = float(np.ptp(_corners(piece, stage.parts), axis=0).max())
     return direction * max(LEAST, SHARE * reach, OF_WHOLE * whole)

@@ -3,8 +3,8 @@
 from __future__ import annotations
 
 from collections.abc import Mapping, Sequence
-from dataclasses import dataclass
-from typing import TYPE_CHECKING
+from dataclasses import dataclass, field
+from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
@@ -14,8 +14,8 @@ from model.piece import Part, Piece
 from publish.cover import cover_picture
 from publish.drawing.box import Box, Point
 from publish.drawing.placed import PlacedView
-from publish.drawing.records import Line, Record, image_from_array
-from publish.drawing.style import HOUSE, Colour, HouseStyle
+from publish.drawing.records import Circle, Line, Record, image_from_array, polyline
+from publish.drawing.style import BLACK, HOUSE, WHITE, Colour, HouseStyle
 from publish.drawing.view import View, axes_of
 from publish.explode import moved_mesh
 from publish.looks import METAL, look_of, plain, tint_of
@@ -31,7 +31,14 @@ RIGHT = (1.0, 0.52, 0.0)
 PIXELS = 1300  # along the longer side of a picture
 SMALL_PIXELS = 500  # of a single part
 COVER_PIXELS = 900  # across the piece on the cover
+ARROW_HEAD, ARROW_SHAFT, ARROW_WING = 3.0, 1.3, 3.2  # mm on paper
+RINGED, RING = 2.5, 1.6  # mm on paper: cuts smaller than this get a ring of that radius
 QUIET: Colour = (0.93, 0.93, 0.925)
+
+
+Fitted = Literal["all", "before the last", "none"]
+Arrow = tuple[Point, Point]  # from, to: view mm
+Spot = tuple[Point, float]  # where in the view, and how large, mm
 
 
 @dataclass(frozen=True)
@@ -42,11 +49,20 @@ class Pictorial:
     tint: Picture
     names: tuple[str, ...]  # in the order of the tint's part numbers; fittings have the numbers after them
     guides: tuple[tuple[Point, Point], ...] = ()
+    arrows: tuple[Arrow, ...] = ()  # the ways in
+    clamps: tuple[Arrow, ...] = ()
+    said: str = ""  # of the pose
+    hatched: bool = False  # glue faces are seen
+    shifts: Mapping[str, Vector] = field(default_factory=dict)  # how far each part is from its place, mm
+    spots: tuple[Spot, ...] = ()  # cuts, that those too small to be made out may be ringed
 
     @property
     def box(self) -> Box:
-        """What the picture covers, view mm."""
-        return self.tint.box
+        """What the picture covers, its arrows too, view mm."""
+        own = self.tint.box
+        points = [point for arrow in (*self.arrows, *self.clamps) for point in arrow]
+        x, y = [own.left, own.right, *(x for x, _ in points)], [own.bottom, own.top, *(y for _, y in points)]
+        return Box(min(x), min(y), max(x), max(y))
 
 
 def cover(piece: Piece) -> Picture:
@@ -84,7 +100,9 @@ def pictorial(
     quiet: frozenset[str] = frozenset(),
     eased: bool = False,
     links: Sequence[tuple[str, str, tuple[float, float, float]]] = (),
-    finished: bool = True,
+    fitted: Fitted = "all",
+    towards: Sequence[float] = TOWARDS,
+    right: Sequence[float] = RIGHT,
 ) -> Pictorial:
     """Parts of the piece as they stand, each moved by its shift; those in `quiet` stay grey.
 
@@ -100,13 +118,13 @@ def pictorial(
         shapes.append(solid.moved(location(placing(np.eye(3), shift)) * part.at))
         meshes.append(moved_mesh(part.eased_mesh if eased else part.mesh, shift))
     colours = [QUIET if name in quiet else tint_of(part.spec) for name, part in zip(names, parts, strict=True)]
-    fittings = _fittings(piece, names, shifts, finished)
+    fittings = _fittings(piece, names, shifts, fitted)
     shapes += fittings
     meshes += [mesh_of(fitting) for fitting in fittings]
     colours += [METAL] * len(fittings)
-    lines = view(shapes, TOWARDS, RIGHT, smooth=eased)
+    lines = view(shapes, towards, right, smooth=eased)
     box = lines.box.grown(2.0)
-    picture = tint(meshes, colours, TOWARDS, RIGHT, PIXELS / max(box.width, box.height), box)
+    picture = tint(meshes, colours, towards, right, PIXELS / max(box.width, box.height), box)
     guides = [
         run for a, b, point in links for run in _guide(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))
     ]
@@ -114,15 +132,16 @@ def pictorial(
 
 
 def _fittings(
-    piece: Piece, names: Sequence[str], shifts: Mapping[str, Vector], finished: bool = True
+    piece: Piece, names: Sequence[str], shifts: Mapping[str, Vector], fitted: Fitted = "all"
 ) -> list[cq.Shape]:
     """What is fitted to the parts shown and can be seen, each moved with the part it is fixed to.
 
-    What is fitted last is there only where the piece is `finished`.
+    What is fitted last is there only where `all` is.
     """
     found = []
     for fixing in piece.fixings:
-        if fixing.shown and (finished or not fixing.last) and {fixing.through, fixing.into} <= set(names):
+        there = fitted == "all" or (fitted == "before the last" and not fixing.last)
+        if fixing.shown and there and {fixing.through, fixing.into} <= set(names):
             away = location(placing(np.eye(3), shifts.get(fixing.through, np.zeros(3))))
             found += [solid.moved(away) for solid in fixing.solids()]
     return found
@@ -167,12 +186,29 @@ def set_pictorial(
     x = area.centre[0] - scale * (box.left + box.right) / 2
     y = area.centre[1] - scale * (box.bottom + box.top) / 2
     placed = PlacedView("picture", picture.lines, x, y, scale)
-    left, bottom = placed.at((box.left, box.bottom))
-    records: list[Record] = [image_from_array(picture.tint.rgb, left, bottom, box.width * scale)]
+    image = picture.tint.box
+    left, bottom = placed.at((image.left, image.bottom))
+    records: list[Record] = [image_from_array(picture.tint.rgb, left, bottom, image.width * scale)]
     for a, b in picture.guides:
         records.append(Line(*placed.at(a), *placed.at(b), style.pens.explosion))
     records += placed.records(style.pens, pictorial=True)
+    records += [_block_arrow(placed.at(a), placed.at(b), WHITE, style) for a, b in picture.arrows]
+    records += [_block_arrow(placed.at(a), placed.at(b), BLACK, style) for a, b in picture.clamps]
+    rings = {placed.at(at): None for at, large in picture.spots if large * placed.scale < RINGED}
+    records += [Circle(*at, RING, style.pens.visible) for at in rings]
     return records, placed
+
+
+def _block_arrow(start: Point, tip: Point, fill: Colour, style: HouseStyle) -> Record:
+    """A broad arrow that reads on any tint: its shaft, then its head."""
+    run = np.array(tip) - np.array(start)
+    far = float(np.hypot(*run)) or 1.0
+    along, across = run / far, np.array([-run[1], run[0]]) / far
+    head, half, wing = min(ARROW_HEAD, 0.6 * far), ARROW_SHAFT / 2, ARROW_WING / 2
+    neck = np.array(tip) - along * head
+    outline = [start + across * half, neck + across * half, neck + across * wing, np.array(tip)]
+    outline += [neck - across * wing, neck - across * half, start - across * half]
+    return polyline([(float(x), float(y)) for x, y in outline], style.pens.pictorial, fill, closed=True)
 
 
 __all__ = ["Pictorial", "pictorial", "set_pictorial"]

@@ -2,21 +2,29 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
+from collections.abc import Callable, Iterator, Sequence
 from pathlib import Path
 
+import manifold3d
+import numpy as np
 import pytest
 
 from model.build import build
 from model.checks import check_fit
 from model.piece import Piece
 from model.sizes import sizes
+from model.stages import Move, Stage
 from plans.resolve import read_design
 from publish import bundle
 from publish.drawing.records import Sheet
 from publish.edition import Edition, Leaf
 
 DESIGNS = Path(__file__).parent.parent / "designs"
+# replaying an assembly
+ALLOWED = 1.0  # mm3: facets of bored holes
+FINE, COARSE = 3.0, 25.0  # mm a step; fine while joints are still engaged
+ENGAGED = 60.0  # mm
+
 Made = tuple[Path, dict[str, Edition], dict[str, list[Sheet]]]
 
 
@@ -122,3 +130,69 @@ def pytest_collection_modifyitems(items: list[pytest.Item]) -> None:
         spec = getattr(item, "callspec", None)
         if spec is not None and "published" in spec.params:
             item.add_marker(pytest.mark.xdist_group(spec.params["published"]))
+
+
+def _every(stages: tuple[Stage, ...]) -> Iterator[Stage]:
+    for stage in stages:
+        yield from stage.every
+
+
+def _body(piece: Piece, names: Sequence[str]) -> manifold3d.Manifold:
+    return manifold3d.Manifold.batch_boolean([piece.parts[n].mesh.manifold for n in names], manifold3d.OpType.Add)
+
+
+def _ways(length: float) -> Iterator[float]:
+    gone = 0.0
+    while gone < length:
+        gone += FINE if gone < ENGAGED else COARSE
+        yield min(gone, length)
+
+
+def _clear_of(moved: manifold3d.Manifold, rest: manifold3d.Manifold) -> bool:
+    a, b = np.array(moved.bounding_box()), np.array(rest.bounding_box())
+    return bool((a[:3] >= b[3:]).any() or (b[:3] >= a[3:]).any())
+
+
+def _clash(piece: Piece, move: Move, others: set[str]) -> float:
+    """Largest volume shared on the way out of a move, all `others` in place."""
+    if not move.path or not others:
+        return 0.0
+    moving, rest = _body(piece, move.parts), _body(piece, sorted(others))
+    worst, shift = 0.0, np.zeros(3)
+    for leg in move.path:
+        way = np.array(leg.direction)
+        assert np.linalg.norm(way) == pytest.approx(1)
+        for gone in _ways(min(leg.distance, 3000.0)):
+            moved = moving.translate((shift + way * gone).tolist())
+            if np.isinf(leg.distance) and _clear_of(moved, rest):
+                break
+            worst = max(worst, (moved ^ rest).volume())
+        else:
+            assert not np.isinf(leg.distance), "it never comes free"
+        shift = shift + way * (leg.distance if np.isfinite(leg.distance) else 0.0)
+    return worst
+
+
+def _replay(piece: Piece, stages: tuple[Stage, ...]) -> None:
+    """Each stage puts together what is there, ends as one, and comes apart again without a clash."""
+    groups = {frozenset({name}) for name in piece.parts}
+    for stage in _every(stages):
+        needed = [g for g in groups if g & set(stage.parts)]
+        assert set().union(*needed) == set(stage.parts), "a stage uses parts of a group that is made already"
+        base = set(stage.base)
+        for joint in piece.joints:
+            if {joint.a, joint.b} <= base:
+                assert any({joint.a, joint.b} <= g for g in needed), f"no stage joins {joint.a} and {joint.b}"
+        for move in stage.moves:
+            assert frozenset(move.parts) in groups, f"{move.parts} are put on before they are together"
+            assert _clash(piece, move, set(stage.there(move))) <= ALLOWED, move
+        groups = (groups - set(needed)) | {frozenset(stage.parts)}
+    assert groups == {frozenset(piece.parts)}, "the piece is not put together in the end"
+    last = next(iter(reversed(stages)))
+    assert sorted(last.parts) == sorted(piece.parts)
+
+
+@pytest.fixture(scope="session")
+def replay() -> Callable[[Piece, tuple[Stage, ...]], None]:
+    """Replays stages on the solids of a piece; whatever runs into anything fails."""
+    return _replay

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from model.checks.finding import finding
 from model.piece import Piece
-from model.sequence import Stage
+from model.stages import Stage
 from plans.problems import Problem
 
 

@@ -5,6 +5,7 @@ from collections.abc import Callable
 from publish.edition import Edition, Leaf
 from publish.pages import (
     board_layouts,
+    build_overview,
     cover,
     cuts,
     exploded,
@@ -31,6 +32,7 @@ PAGES: tuple[Callable[[Edition], list[Leaf]], ...] = (
     board_layouts.leaves,
     set_ups.leaves,
     part_sheets.leaves,
+    build_overview.leaves,
     step_pages.leaves,
     history.leaves,
 )

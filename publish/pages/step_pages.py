@@ -13,9 +13,11 @@ from publish.drawing.lettering import set_text, wrap
 from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.style import Pen, points
 from publish.edition import Edition, Leaf
-from publish.pictures import set_pictorial
+from publish.pictures import Pictorial, set_pictorial
+from publish.words.milestones import used_words
 from publish.words.names import item_name
 from publish.words.steps import step_words
+from publish.words.tools import tool_words
 
 GUTTER = 12.0
 LARGEST_PICTURE = 96.0  # mm high
@@ -56,6 +58,8 @@ def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> 
     words = step_words(edition, step)
     blocks: list[Block] = [Caution(words.caution)] if words.caution else []
     blocks += [Paragraph(text) for text in words.text]
+    blocks += [Paragraph(f"Wait: {words.wait}", "semibold")] if words.wait else []
+    blocks += [Paragraph(text, small=True, grey=True) for text in (*used_words(edition, step), *tool_words(step))]
     box = _box(edition, len(columns))
     records, below = _head(edition, words.title, number, box)
     whole = flow(blocks, below, style=edition.style)
@@ -99,25 +103,43 @@ def _head(edition: Edition, title: str, number: int | None, box: Box) -> tuple[l
 
 def _picture(edition: Edition, step: Step, area: Box) -> list[Record]:
     if step.stage_number is not None:
-        return set_pictorial(edition.drawn.stages[step.stage_number], area, edition.style)[0]
-    if step.kind in ("dry fit", "finish", "fittings", "supplies"):
-        return set_pictorial(edition.drawn.whole, area, edition.style)[0]
-    return _items(edition, step.items, area)
+        return _stage(edition, edition.drawn.stages[step.stage_number], area)
+    drawn = edition.drawn
+    pictures = {"finish": drawn.bare, "level": drawn.levelled, "dry fit": drawn.dry, "sand": drawn.dry}
+    if not step.items or step.kind in pictures:
+        return set_pictorial(pictures.get(step.kind, drawn.whole), area, edition.style)[0]
+    shown: dict[Item, Pictorial] = {}
+    for one in step.every:
+        for item in one.items:
+            usual = edition.drawn.parts[item.mark].picture
+            shown.setdefault(item, edition.drawn.worked.get((item.mark, one.kind), usual))
+    return _items(edition, shown, area)
 
 
-def _items(edition: Edition, items: tuple[Item, ...], area: Box) -> list[Record]:
+def _stage(edition: Edition, picture: Pictorial, area: Box) -> list[Record]:
+    """The picture of a stage, and a line that says how to read it."""
+    said = [picture.said] if picture.said else []
+    said += ["Hatched: glue."] if picture.hatched else []
+    said += ["Black arrows: clamps."] if picture.clamps else []
+    size = edition.style.lettering.small
+    room = 1.6 * size if said else 0.0
+    records = set_pictorial(picture, Box(area.left, area.bottom + room, area.right, area.top), edition.style)[0]
+    return records + set_text(" ".join(said), area.left, area.bottom + 0.3 * size, size)
+
+
+def _items(edition: Edition, items: dict[Item, Pictorial], area: Box) -> list[Record]:
     """The parts worked on, each with its mark, in one or two columns."""
     columns = 1 if len(items) <= 3 else 2
     rows = math.ceil(len(items) / columns)
     wide, high = area.width / columns, area.height / rows
     size = edition.style.lettering.small
     records: list[Record] = []
-    for n, item in enumerate(items):
+    for n, (item, picture) in enumerate(items.items()):
         column, row = divmod(n, rows)
         left, top = area.left + column * wide, area.top - row * high
         records += set_text(item.mark, left, top - high / 2 - size * 0.33, size * 1.15, "bold")
         cell = Box(left + 8.0, top - high + 4.5, left + wide - 4.0, top - 1.0)
-        records += set_pictorial(edition.drawn.parts[item.mark].picture, cell, edition.style)[0]
+        records += set_pictorial(picture, cell, edition.style)[0]
         name = f"{item_name(edition.piece, item)}, {item.quantity}"
         records += set_text(name, left + 8.0, top - high + 1.2, size * 0.9)
     return records

@@ -2,22 +2,28 @@
 
 from __future__ import annotations
 
-from collections import Counter
+from collections.abc import Sequence
 
-from model.copies import finished, mirror_images, wholes
+from model.clamping import SQUARE, caul_angle, is_pulled
+from model.copies import exchanged, finished, mirror_images, wholes
 from model.frames import nearest_side
-from model.piece import AssemblyMade, FixingMade
-from model.sequence import Stage
+from model.piece import FixingMade
+from model.stages import Move, Stage
 from model.steps import Step
 from model.takeoff import total_mass
 from plans.sides import SIDE_AXIS
+from plans.units import degrees
 from publish.edition import Edition
+from publish.words.assembled import said_of
 from publish.words.fixings import CAUTIONS, fixing_name, fixing_words
 from publish.words.loose import loose_words, pinned_words
-from publish.words.names import capital, listed, number, plural
-from publish.words.step_words import StepWords
+from publish.words.names import capital, listed, number
+from publish.words.stage_titles import stage_title
+from publish.words.step_words import StepWords, slides_from
 
 ONE_PERSON = 16.0  # kg that anyone lifts at the waist (guideline weight, HSE INDG143, from memory)
+BREAKS = "Stone and glass break: carry the top on edge, with gloves, and set it on where the piece will stand."
+MANY_JOINTS = 4  # closed in one go: then all has to lie ready
 
 
 def stage_words(edition: Edition, step: Step) -> StepWords:
@@ -25,17 +31,8 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
     stage = step.stage
     assert stage is not None
     glued = any(joint.glued for joint in step.joints)
-    moved = [name for move in stage.moves for name in move.parts]
-    added, base = _said_of(edition, step, moved), _said_of(edition, step, list(stage.base))
-    act = "glue" if glued else "add"
-    text = []
-    if stage.times > 1:
-        text.append(_alike_words(mirror_images(edition.piece, stage), stage.times))
-    if wholes(edition.piece, stage) and not glued:
-        text.append(_going_in(step, added))
-    else:
-        text.append(capital(f"{act} {added} to {base}.") if base else f"Put together {added}.")
-        text += _path_words(edition, stage)
+    text = _how_many(edition, stage)
+    text += _put_together(edition, step, glued)
     if glued:
         text += _glue_words(edition, step)
     else:
@@ -45,7 +42,52 @@ def stage_words(edition: Edition, step: Step) -> StepWords:
     done = finished(edition.piece, stage)
     if done is not None:
         text.append(f"That completes {'each' if stage.times > 1 else 'the'} {done.kind}.")
-    return StepWords(_stage_title(edition, step), tuple(text), _stage_caution(edition, step, glued))
+    return StepWords(stage_title(edition, step), tuple(text), _stage_caution(edition, step, glued))
+
+
+def _how_many(edition: Edition, stage: Stage) -> list[str]:
+    """How many of the same are made, of which hand, and which parts of another kind some of them have."""
+    if stage.times == 1:
+        return []
+    piece = edition.piece
+    mark_of = {n: item.mark for item in edition.piece.items for n in (*item.parts, *item.mirrored)}
+    text = [_alike_words(mirror_images(piece, stage), stage.times)]
+    for (name, other), many in exchanged(piece, stage).items():
+        if mark_of[name] == mark_of[other]:
+            continue
+        where = "In the second" if stage.times == 2 else f"In {number(many)} of them"
+        ours, theirs = (f"the {piece.parts[n].kind} {mark_of[n]}" for n in (name, other))
+        text.append(f"{where}, {theirs} takes the place of {ours}.")
+    return text
+
+
+def _put_together(edition: Edition, step: Step, glued: bool) -> list[str]:
+    """What goes to what, turn by turn, and how it goes in."""
+    stage = step.stage
+    assert stage is not None
+    kinds = {edition.piece.parts[name].kind for name in stage.parts}
+    if len(kinds) == 1 and len(stage.parts) > MANY_JOINTS and not glued:
+        return [f"Lay {said_of(edition, step, list(stage.parts))} side by side and push them together one by one."]
+    first, *later = stage.turns or ((),)
+    added = said_of(edition, step, [name for move in first for name in move.parts])
+    base = said_of(edition, step, list(stage.base))
+    if wholes(edition.piece, stage) and not glued:
+        return [_going_in(step, added)]
+    act = "glue" if _is_glued(step, stage, first) else "add"
+    text = [capital(f"{act} {added} to {base}.") if base else f"Put together {added}."]
+    text += _path_words(edition, stage)
+    for turn in later:
+        then = said_of(edition, step, [name for move in turn for name in move.parts])
+        text.append(f"Then {'glue on' if _is_glued(step, stage, turn) else 'add'} {then}.")
+    return text
+
+
+def _is_glued(step: Step, stage: Stage, turn: Sequence[Move]) -> bool:
+    """Whether any joint that a turn closes is glued."""
+    pairs = [(set(move.parts), set(stage.there(move))) for move in turn]
+    return any(
+        j.glued and any((j.a in m and j.b in t) or (j.b in m and j.a in t) for m, t in pairs) for j in step.joints
+    )
 
 
 def _alike_words(images: int, times: int) -> str:
@@ -60,71 +102,8 @@ def _alike_words(images: int, times: int) -> str:
 
 def _going_in(step: Step, added: str) -> str:
     """How what was put together apart goes into the rest: slid in, or set in its place where something holds it."""
-    side = _slides_from(step)
+    side = slides_from(step)
     return f"Set {added} in place." if side is None else f"Slide {added} in from the {side}."
-
-
-def _slides_from(step: Step) -> str | None:
-    """The side from which the parts of a stage slide in level, held by nothing; none where they do not."""
-    assert step.stage is not None
-    outs = {nearest_side(move.path[0].direction) for move in step.stage.moves if move.path}
-    level = len(outs) == 1 and not outs & {"top", "bottom"}
-    return outs.pop() if level and not step.fixings and not step.joints else None
-
-
-def _said_of(edition: Edition, step: Step, names: list[str]) -> str:
-    """`the two legs C and the end rail E`: new parts by mark, what was made before by the step that made it."""
-    item_of = {n: item for item in edition.piece.items for n in (*item.parts, *item.mirrored)}
-    by_kind: dict[str, list[str]] = {}
-    for name in names:
-        if name in step.added:
-            by_kind.setdefault(edition.piece.parts[name].kind, []).append(name)
-    said = []
-    for kind, members in by_kind.items():
-        letters = listed(dict.fromkeys(item_of[name].mark for name in members))
-        many = "" if len(members) == 1 else f"{number(len(members))} "
-        said.append(f"the {many}{kind if len(members) == 1 else plural(kind)} {letters}")
-    return listed([*said, *_made_before(edition, step, [name for name in names if name not in step.added])])
-
-
-def _made_before(edition: Edition, step: Step, names: list[str]) -> list[str]:
-    """Sub-assemblies among `names`, by the steps that made them: the largest first, until all are named."""
-    said, left = _named_before(edition, step, set(names))
-    found: Counter[int] = Counter()
-    for at in range(edition.steps.index(step) - 1, -1, -1):
-        earlier = edition.steps[at].stage
-        for single in earlier.every if earlier is not None else ():
-            if left and set(single.parts) <= left:
-                left -= set(single.parts)
-                found[at + 1] += 1
-    return said + [
-        f"the {'assembly' if many == 1 else f'{number(many)} frames'} of step {at}" for at, many in found.items()
-    ]
-
-
-def _named_before(edition: Edition, step: Step, names: set[str]) -> tuple[list[str], set[str]]:
-    """Assemblies that have a name, those of a kind together, with the step that made them; and the parts left over."""
-    counted_by: Counter[tuple[str, int]] = Counter()
-    left = set(names)
-    for made in edition.piece.assemblies:
-        at = _made_at(edition, step, made)
-        if at and set(made.parts) <= left and set(made.parts) != set(edition.piece.parts):
-            left -= set(made.parts)
-            counted_by[made.kind, at] += 1
-    said = [
-        f"the {kind if many == 1 else f'{number(many)} {plural(kind)}'} of step {at}"
-        for (kind, at), many in counted_by.items()
-    ]
-    return said, left
-
-
-def _made_at(edition: Edition, step: Step, made: AssemblyMade) -> int:
-    """The number of the step before this one that completed an assembly; 0 where there is none."""
-    for at in range(edition.steps.index(step) - 1, -1, -1):
-        earlier = edition.steps[at].stage
-        if earlier is not None and any(set(single.parts) == set(made.parts) for single in earlier.every):
-            return at + 1
-    return 0
 
 
 IN_FROM = {"top": "from above", "bottom": "from below"}
@@ -161,9 +140,22 @@ def _glue_words(edition: Edition, step: Step) -> list[str]:
     where = (
         "both faces of the joint and close it" if count == 1 else f"the faces of {number(count)} joints and close them"
     )
+    if count > MANY_JOINTS:
+        text.append("Lay out all parts and set the clamps first: the joints have to be closed while the glue is open.")
     text.append(f"Spread {glue} thinly on {where}.")
     text += loose_words(step, wet=True)
-    text.append("Check that it is square and free of wind, wipe off squeezed-out glue, and leave it clamped overnight.")
+    text += _clamp_words(edition, step)
+    return text
+
+
+def _clamp_words(edition: Edition, step: Step) -> list[str]:
+    """How it is clamped, with angled blocks where faces lean."""
+    angles = [caul_angle(edition.piece, joint) for joint in step.joints if is_pulled(edition.piece, joint)]
+    leaning = list(dict.fromkeys(degrees(angle) for angle in sorted(angles) if angle > SQUARE))
+    text = []
+    if leaning:
+        text.append(f"The faces under the clamps lean: cut blocks to {listed(leaning)} and put them under the jaws.")
+    text.append("Clamp it lightly, check that it is square and free of wind, and wipe off squeezed-out glue.")
     return text
 
 
@@ -171,8 +163,8 @@ def _stuck(adhesive: str, step: Step) -> str:
     count = sum(joint.adhesive == adhesive for joint in step.joints)
     faces = "both faces" if count == 1 else f"the faces of {number(count)} joints"
     return (
-        f"Rub {faces} clean of dust and grease, stick them with {adhesive}, and let it set as its maker says: "
-        "nothing is screwed there."
+        f"Rub {faces} clean of dust and grease and stick them with {adhesive}. Nothing is screwed there: let it set "
+        "as its maker says."
     )
 
 
@@ -193,34 +185,10 @@ def fixings_caution(step: Step) -> str:
     return " ".join(CAUTIONS[kind] for kind in kinds if kind in CAUTIONS)
 
 
-def _stage_title(edition: Edition, step: Step) -> str:
-    stage = step.stage
-    assert stage is not None
-    glued = any(joint.glued for joint in step.joints)
-    going_in = dict.fromkeys(made.kind for made in wholes(edition.piece, stage))
-    if going_in and not glued:
-        said = listed(kind if len(stage.moves) == 1 else plural(kind) for kind in going_in)
-        return f"Slide in the {said}" if _slides_from(step) else f"Set the {said} in place"
-    moved = [name for move in stage.moves for name in move.parts]
-    new_moved = dict.fromkeys(edition.piece.parts[name].kind for name in moved if name in step.added)
-    if stage.times > 1:
-        kinds = dict.fromkeys(edition.piece.parts[name].kind for name in stage.parts if name in step.added)
-        first = set(stage.base) <= set(step.added)
-        verb = ("Glue up" if first else "Glue") if glued else ("Put together" if first else "Fit")
-        return f"{verb} the {listed(plural(kind) for kind in kinds)}"
-    if new_moved:
-        verb = "Glue" if glued else "Fit"
-        return f"{verb} the {listed(_plural_of(edition, step, kind) for kind in new_moved)}"
-    return "Join the frames" if len(stage.moves) > 1 else "Join the two halves"
-
-
-def _plural_of(edition: Edition, step: Step, kind: str) -> str:
-    count = sum(edition.piece.parts[name].kind == kind for name in step.added)
-    return kind if count == 1 else plural(kind)
-
-
 def _stage_caution(edition: Edition, step: Step, glued: bool) -> str:
     kg = total_mass(edition.piece)
-    lifted = step.last and not glued and not _slides_from(step) and (kg is None or kg > ONE_PERSON)
+    lifted = step.last and not glued and not slides_from(step) and (kg is None or kg > ONE_PERSON)
     heavy = "The piece is heavy now: lift it with a helper." if lifted else ""
-    return " ".join(filter(None, (heavy, fixings_caution(step))))
+    moved = [edition.piece.parts[n] for move in (step.stage.moves if step.stage else ()) for n in move.parts]
+    breaks = BREAKS if step.last and any(part.spec.material for part in moved) else ""
+    return " ".join(filter(None, (heavy, breaks, fixings_caution(step))))

@@ -155,7 +155,7 @@ def _glue_up(edition: Edition, step: Step) -> StepWords:
     text.append(
         "Plane the joints until they close without force. Glue, and clamp from both faces by turns: it stays flat."
     )
-    text.append("When it has dried overnight, scrape off the glue and flatten it like a single board.")
+    text.append("When it is dry, scrape off the glue and flatten it like a single board.")
     return StepWords(
         "Glue up the boards", tuple(text), "Lift wide glue-ups with a helper: long clamps make them heavy."
     )

@@ -67,8 +67,9 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
         "Look at the boards to be had",
         ("stock-too-thin", "needs-glue-up", "board-too-long", "rings-hard-to-get", "small-part"),
     ),
-    ("Plan the assembly", ("locked-parts", "two-ways-in", "caul-needed")),
+    ("Plan the assembly", ("locked-parts", "two-ways-in", "caul-needed", "order-as-written")),
     ("Make it stronger, or stand safer", ("sags", "tips-over", "heavy-part", "may-rack")),
+    ("Look at your own words in the steps", ("step-not-found", "steps-lock", "step-disagrees")),
     ("Print finer", ("printed-numbers",)),
     ("Judge for yourself", ("not-judged",)),
 )

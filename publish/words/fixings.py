@@ -135,7 +135,7 @@ FITTED: dict[str, str] = {
     "foot leveller": "Turn an insert into each hole under {onto}, screw in {these}, and level the piece.",
     "machine bolt": "Turn the inserts into {into}, and bolt {onto} down with {these}.",
     "magnet": "Glue {these} into {onto} and {into}, so that facing ones draw each other.",
-    "nail": "Drive {these} through {onto} into {into} and set the heads a little below the face.",
+    "nail": "Drive {these} through {onto} into {into}. Set the heads a little below the face.",
     "drawer slide": "Screw {these} to {onto} and to {into}, level and alike on both sides.",
     "lid stay": "Screw {these} to {into}. Open {onto} as far as it should go and screw them to it; see that they fold "
     "without pinching.",

@@ -73,7 +73,7 @@ LOOSE_ACTS: dict[str, str] = {
     "spline": "Glue {pieces} into the slots of one side first, then close the corners.",
     "key": "When the glue is dry, saw the slots across the corners, glue in {pieces}, and pare them flush.",
     "dowel": "Glue {pieces} into the holes of one part first, then close the joint.",
-    "biscuit": "Brush it into the slots of both parts as well, push in {pieces}, close at once and shift the parts "
+    "biscuit": "Brush it into the slots of both parts as well, push in {pieces} and close at once. Shift the parts "
     "until they lie flush: the biscuits swell and then hold them.",
     "loose tenon": "Glue {pieces} into one part first, then close the joint; ease their edges where the bit leaves "
     "round corners.",
@@ -99,7 +99,7 @@ def pinned_words(piece: Piece, step: Step) -> list[str]:
         return []
     return [
         f"In the middle of {'the groove' if len(ends) == 1 else 'each groove'} that takes an end of a panel put a spot "
-        "of glue as wide as a thumb: the panel then keeps its middle. The rest of its edge stays dry and free to move."
+        "of glue as wide as a thumb. The panel then keeps its middle. The rest of its edge stays dry and free to move."
     ]
 
 

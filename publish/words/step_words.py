@@ -4,17 +4,20 @@ from __future__ import annotations
 
 from dataclasses import dataclass
 
+from model.frames import nearest_side
 from model.piece import Feature, Item, Value
+from model.steps import Step
 from publish.edition import Edition
 
 
 @dataclass(frozen=True)
 class StepWords:
-    """A step: its title, a caution that comes first, and its sentences."""
+    """A step: its title, a caution that comes first, and its sentences, and how long to wait after it."""
 
     title: str
     text: tuple[str, ...]
     caution: str = ""
+    wait: str = ""
 
 
 def features(edition: Edition, item: Item, *what: str) -> list[Feature]:
@@ -28,3 +31,11 @@ def mm(values: dict[str, Value], name: str) -> float:
     value = values[name]
     assert isinstance(value, int | float)
     return float(value)
+
+
+def slides_from(step: Step) -> str | None:
+    """The side from which the parts of a stage slide in level, held by nothing; none where they do not."""
+    assert step.stage is not None
+    outs = {nearest_side(move.path[0].direction) for move in step.stage.moves if move.path}
+    level = len(outs) == 1 and not outs & {"top", "bottom"}
+    return outs.pop() if level and not step.fixings and not step.joints else None

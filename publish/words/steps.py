@@ -3,18 +3,35 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 
 from model.steps import Step
 from publish.edition import Edition
 from publish.words.assembly import fixings_caution, fixings_words, stage_words
+from publish.words.bench_work import level, make_templates, sand
+from publish.words.milestones import wait
 from publish.words.names import counted
+from publish.words.own_steps import own_step, with_own
 from publish.words.step_words import StepWords, features
 from publish.words.work import WORK_WRITERS
 
 
 def step_words(edition: Edition, step: Step) -> StepWords:
-    """The words of a step."""
-    return WRITERS[step.kind](edition, step)
+    """The words of a step, of all that is told in it, with those of the maker."""
+    first, *others = (_words(edition, one) for one in step.every)
+    for other in others:
+        caution = " ".join(filter(None, (first.caution, other.caution)))
+        first = replace(first, text=(*first.text, *other.text), caution=caution, wait=other.wait or first.wait)
+    title = next((own.title for one in step.every for own in one.own if own.title), first.title)
+    return replace(first, title=title)
+
+
+def _words(edition: Edition, step: Step) -> StepWords:
+    words = WRITERS[step.kind](edition, step)
+    words = replace(words, wait=words.wait or wait(edition, step))
+    for own in step.own if step.kind != "own" else ():
+        words = with_own(edition, words, own)
+    return words
 
 
 def _dry_fit(edition: Edition, step: Step) -> StepWords:
@@ -62,6 +79,10 @@ def _fittings(edition: Edition, step: Step) -> StepWords:
 WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     **WORK_WRITERS,
     "dry fit": _dry_fit,
+    "templates": make_templates,
+    "sand": sand,
+    "level": level,
+    "own": own_step,
     "stage": stage_words,
     "finish": _finish,
     "fittings": _fittings,

@@ -47,11 +47,20 @@ TOOLS: dict[str, tuple[str, str, str]] = {
     "slots": ("Slots", "router with a guide, jigsaw", "brace and bits, keyhole saw, rasp"),
     "mouldings": ("Mouldings", "router table", "moulding planes"),
     "easing": ("Easing arrises", "router with a small bit", "block plane, sandpaper on a block"),
+    "templates": ("Templates", "scroll saw or bandsaw", "coping saw, knife, file"),
+    "sand": ("Sanding", "random-orbit sander", "sanding block, scraper"),
+    "level": ("Levelling", "flat table, wedges", "wedges, pencil on a block, block plane"),
     "stage": ("Assembly", "clamps, cauls, drill and driver", "clamps, cauls, screwdriver"),
     "finish": ("Finishing", "random-orbit sander", "sanding block, lint-free cloths"),
 }
 
 
+def tool_words(step: Step) -> tuple[str, ...]:
+    """A line of the tools of a step: by machine, and by hand."""
+    rows = [TOOLS[one.kind] for one in step.every if one.kind in TOOLS]
+    return tuple(f"Tools: {machine}. By hand: {hand}." for _, machine, hand in dict.fromkeys(rows))
+
+
 def tools(steps: Sequence[Step]) -> list[tuple[str, str, str]]:
     """A row for each kind of work in the build, in its order."""
-    return [TOOLS[kind] for kind in dict.fromkeys(step.kind for step in steps) if kind in TOOLS]
+    return [TOOLS[kind] for kind in dict.fromkeys(one.kind for step in steps for one in step.every) if kind in TOOLS]

@@ -80,7 +80,7 @@ def _size(edition: Edition, step: Step) -> StepWords:
 
 
 def _ends(edition: Edition, step: Step) -> StepWords:
-    text = ["Cut these ends before any joint: every other size is taken from them."]
+    text = ["Cut these ends before the joints of these parts: every other size is taken from them."]
     for item in step.items:
         settings = dict.fromkeys(_end_setting(edition, f) for f in features(edition, item, "sloped end"))
         both = "both ends" if len(features(edition, item, "sloped end")) > 1 else "one end"
@@ -236,7 +236,7 @@ def _easing(edition: Edition, step: Step) -> StepWords:
             words += f", {stop}" if stop else ""
             by_words.setdefault(words, []).append(item)
     text += [f"{marks(items)}: {words}." for words, items in by_words.items()]
-    text.append("Stop short of shoulders and glue faces. Sand inside faces now; you will not reach them later.")
+    text.append("Stop short of shoulders and glue faces.")
     return StepWords("Ease the arrises", tuple(text))
 
 

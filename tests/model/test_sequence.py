@@ -1,84 +1,14 @@
 """The order of assembly, replayed backwards with a boolean library: nothing may run into anything on its way out."""
 
 from collections import Counter
-from collections.abc import Iterator
 
-import manifold3d
-import numpy as np
-import pytest
-
-from model.piece import Piece
-from model.sequence import Move, Stage, assembly
-
-ALLOWED = 1.0  # mm3: facets of bored holes
-FINE, COARSE = 3.0, 25.0  # mm a step; fine while joints are still engaged
-ENGAGED = 60.0  # mm
+from model.sequence import assembly
 
 
-def every(stages: tuple[Stage, ...]) -> Iterator[Stage]:
-    for stage in stages:
-        yield from stage.every
-
-
-def body(piece: Piece, names) -> manifold3d.Manifold:
-    return manifold3d.Manifold.batch_boolean([piece.parts[n].mesh.manifold for n in names], manifold3d.OpType.Add)
-
-
-def steps(length: float) -> Iterator[float]:
-    gone = 0.0
-    while gone < length:
-        gone += FINE if gone < ENGAGED else COARSE
-        yield min(gone, length)
-
-
-def clear_of(moved: manifold3d.Manifold, rest: manifold3d.Manifold) -> bool:
-    a, b = np.array(moved.bounding_box()), np.array(rest.bounding_box())
-    return bool((a[:3] >= b[3:]).any() or (b[:3] >= a[3:]).any())
-
-
-def clash(piece: Piece, move: Move, others: set[str]) -> float:
-    """Largest volume shared on the way out of a move, all `others` in place."""
-    if not move.path or not others:
-        return 0.0
-    moving, rest = body(piece, move.parts), body(piece, sorted(others))
-    worst, shift = 0.0, np.zeros(3)
-    for leg in move.path:
-        way = np.array(leg.direction)
-        assert np.linalg.norm(way) == pytest.approx(1)
-        for gone in steps(min(leg.distance, 3000.0)):
-            moved = moving.translate((shift + way * gone).tolist())
-            if np.isinf(leg.distance) and clear_of(moved, rest):
-                break
-            worst = max(worst, (moved ^ rest).volume())
-        else:
-            assert not np.isinf(leg.distance), "it never comes free"
-        shift = shift + way * (leg.distance if np.isfinite(leg.distance) else 0.0)
-    return worst
-
-
-def replay(piece: Piece, stages: tuple[Stage, ...]) -> None:
-    """Each stage puts together what is there, ends as one, and comes apart again without a clash."""
-    groups = {frozenset({name}) for name in piece.parts}
-    for stage in every(stages):
-        needed = [g for g in groups if g & set(stage.parts)]
-        assert set().union(*needed) == set(stage.parts), "a stage uses parts of a group that is made already"
-        base = set(stage.base)
-        for joint in piece.joints:
-            if {joint.a, joint.b} <= base:
-                assert any({joint.a, joint.b} <= g for g in needed), f"no stage joins {joint.a} and {joint.b}"
-        for move in stage.moves:
-            assert frozenset(move.parts) in groups, f"{move.parts} are put on before they are together"
-            assert clash(piece, move, set(stage.parts) - set(move.parts)) <= ALLOWED, move
-        groups = (groups - set(needed)) | {frozenset(stage.parts)}
-    assert groups == {frozenset(piece.parts)}, "the piece is not put together in the end"
-    last = next(iter(reversed(stages)))
-    assert sorted(last.parts) == sorted(piece.parts)
-
-
-def test_porch_bench_goes_together(bench):
+def test_porch_bench_goes_together(bench, replay):
     stages = assembly(bench)
     replay(bench, stages)
-    assert not any(len(move.parts) == len(bench.parts) for stage in every(stages) for move in stage.moves)
+    assert not any(len(move.parts) == len(bench.parts) for stage in stages for one in stage.every for move in one.moves)
     # the slats of the seat lie over everything else: they come last, and all in one stage
     assert {bench.parts[n].kind for move in stages[-1].moves for n in move.parts} == {"seat slat"}
 
@@ -101,7 +31,7 @@ RAIL = """  rail:
 """
 
 
-def test_one_rail_between_two_posts(built):
+def test_one_rail_between_two_posts(built, replay):
     piece = built(
         "parts:\n"
         + POSTS.replace("FRONT", "centred: front-back").replace("MIRROR", "left-right")
@@ -137,7 +67,7 @@ joints:
 """
 
 
-def test_frames_that_only_the_top_holds_together(built):
+def test_frames_that_only_the_top_holds_together(built, replay):
     # with the top off, two frames are left that do not hang together: each has to be made all the same
     piece = built(TWO_FRAMES)
     stages = assembly(piece)

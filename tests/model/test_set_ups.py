@@ -8,7 +8,7 @@ import pytest
 from model.cut_list import cut_list
 from model.piece import Piece
 from model.set_ups import SETTINGS, SetUp, set_ups
-from model.steps import WORK
+from model.works import WORKS
 
 INCH = 25.4
 
@@ -18,7 +18,7 @@ def of_kind(piece: Piece, kind: str) -> list[SetUp]:
 
 
 def test_every_operation_has_its_settings_or_is_known_to_have_none() -> None:
-    assert set(SETTINGS) >= {name for _, names in WORK for name in names}
+    assert set(SETTINGS) >= {name for work in WORKS for name in work.operations}
 
 
 def test_holes_add_up_to_the_screws_of_the_piece(bench) -> None:

@@ -16,7 +16,7 @@ from typing import NamedTuple
 import pytest
 
 from model.piece import Item
-from model.steps import WORK
+from model.works import WORKS
 from plans.joints.mortise_and_tenon import MortiseAndTenon
 from plans.shaping.hole import Hole
 from plans.shaping.notch import Notch
@@ -247,13 +247,13 @@ def _running(page: list[Word]) -> str:
 
 
 def test_no_work_on_a_part_is_left_out_of_the_steps(edition: Edition) -> None:
-    told = {operation for _, operations in WORK for operation in operations}
+    told = {operation for work in WORKS for operation in work.operations}
     told |= {"gluing up", "pilot hole"}  # in the step of the boards, and where the screws are driven
     for part in edition.piece.parts.values():
         assert {feature.operation.name for feature in part.features if feature.operation is not None} <= told, part.name
 
 
 def test_kinds_of_work_and_callouts_are_known_by_one_name() -> None:
-    kinds = {kind for kind, _ in WORK}
+    kinds = {work.kind for work in WORKS}
     assert kinds <= set(WORK_WRITERS) and kinds <= set(TOOLS)
     assert set(CALLOUTS) >= SUNK | HIDDEN_HELPS | END_TELLS
