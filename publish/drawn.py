@@ -68,7 +68,8 @@ def _levelled(piece: Piece, stages: tuple[Stage, ...]) -> Pictorial | None:
         if step.kind == "level":
             names = [name for name in piece.parts if name in there]
             return pictorial(piece, names, {}, fitted="before the last") if len(names) < len(piece.parts) else None
-        there.update(step.added)
+        here = set(step.stage.parts) if step.stage is not None else set()
+        there = here if len(here) > len(there) else there
     return None
 
 

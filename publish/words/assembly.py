@@ -10,7 +10,7 @@ from model.frames import nearest_side
 from model.piece import FixingMade
 from model.stages import Move, Stage
 from model.steps import Step
-from model.takeoff import total_mass
+from model.takeoff import mass, total_mass
 from plans.sides import SIDE_AXIS
 from plans.units import degrees
 from publish.edition import Edition
@@ -23,6 +23,7 @@ from publish.words.step_words import StepWords, slides_from
 
 ONE_PERSON = 16.0  # kg that anyone lifts at the waist (guideline weight, HSE INDG143, from memory)
 BREAKS = "Stone and glass break: carry the top on edge, with gloves, and set it on where the piece will stand."
+LIGHT = 0.15  # share of the piece below which what goes in last is no load
 MANY_JOINTS = 4  # closed in one go: then all has to lie ready
 
 
@@ -187,8 +188,9 @@ def fixings_caution(step: Step) -> str:
 
 def _stage_caution(edition: Edition, step: Step, glued: bool) -> str:
     kg = total_mass(edition.piece)
-    lifted = step.last and not glued and not slides_from(step) and (kg is None or kg > ONE_PERSON)
+    here = [edition.piece.parts[n] for move in (step.stage.moves if step.stage else ()) for n in move.parts]
+    light = kg is not None and sum(mass(part) or 0.0 for part in here) < LIGHT * kg
+    lifted = step.last and not glued and not light and not slides_from(step) and (kg is None or kg > ONE_PERSON)
     heavy = "The piece is heavy now: lift it with a helper." if lifted else ""
-    moved = [edition.piece.parts[n] for move in (step.stage.moves if step.stage else ()) for n in move.parts]
-    breaks = BREAKS if step.last and any(part.spec.material for part in moved) else ""
+    breaks = BREAKS if step.last and any(part.spec.material for part in here) else ""
     return " ".join(filter(None, (heavy, breaks, fixings_caution(step))))

@@ -33,7 +33,7 @@ def sand(edition: Edition, step: Step) -> StepWords:
     floating = {entry.of for entry in spec.joints if isinstance(entry, GroovedPanel)}
     panels = [item.mark for item in step.items if edition.piece.parts[item.shown].kind in floating]
     if panels and spec.finish is not None:
-        text.append(f"Finish the edges and tongues of {listed(panels)} now: no bare wood shows when they shrink.")
+        text.append(f"Finish the edges and tongues of {listed(panels)} now: no bare wood shows when the wood shrinks.")
     return StepWords("Sand the inside faces", tuple(text), "Sanding dust harms the lungs: use extraction and a mask.")
 
 

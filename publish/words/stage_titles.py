@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.copies import wholes
+from model.copies import finished, wholes
 from model.piece import Piece
 from model.stages import Stage
 from model.steps import Step
@@ -40,9 +40,13 @@ def _of_many(piece: Piece, step: Step, stage: Stage, glued: bool, new_base: bool
     """Of a step that makes several, or puts together several kinds in one go."""
     kinds = dict.fromkeys(piece.parts[name].kind for name in stage.parts if name in step.added)
     verb = ("Glue up" if new_base else "Glue") if glued else ("Put together" if new_base else "Fit")
+    done = finished(piece, stage)
+    if done is not None and new_base:
+        return f"{verb} the {done.kind if stage.times == 1 else plural(done.kind)}"
     panels = [kind for kind in kinds if _floats(piece, kind)]
     if len(kinds) > NAMED_AT_MOST and panels:
-        return f"{verb} the frame{'s' if stage.times > 1 else ''} of the {listed(plural(kind) for kind in panels)}"
+        of = listed(_plural_of(piece, step, kind) for kind in panels)
+        return f"{verb} the frame{'s' if stage.times > 1 else ''} of the {of}"
     return f"{verb} the {listed(_plural_of(piece, step, kind) for kind in kinds)}"
 
 

@@ -52,3 +52,9 @@ def test_clamps_push_inwards_and_only_where_there_is_glue(edition: Edition) -> N
         glued = any(joint.glued and {joint.a, joint.b} <= here for joint in edition.piece.joints)
         assert glued or not made.clamps
         assert glued or not made.hatched
+
+
+def test_the_piece_is_turned_over_rarely(edition: Edition) -> None:
+    """At most once for each eight steps (our bar, after Agrawala et al. 2003: keep the upright pose)."""
+    turned = sum(made.said == TURNED.said for made in edition.drawn.stages)
+    assert turned <= max(1, len(edition.steps) // 8)
