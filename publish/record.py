@@ -18,6 +18,7 @@ from model.cut_list import cut_list
 from model.piece import Item, Piece
 from model.takeoff import hardware
 from plans.units import System, UnitSystem
+from publish.drawing.records import Image
 from publish.edition import Edition, Leaf
 from publish.words.hardware import bought_words
 from publish.words.lumber import boards_words
@@ -189,5 +190,12 @@ def _edition(edition: Edition, leaves: Sequence[Leaf]) -> EditionRecord:
 
 
 def _digest(leaf: Leaf) -> str:
-    plain = (leaf.title, leaf.body, replace(leaf.info, sheet=0, sheets=0, revision=""))
-    return hashlib.blake2b(repr(plain).encode("utf-8"), digest_size=12).hexdigest()
+    found = hashlib.blake2b(
+        repr((leaf.title, replace(leaf.info, sheet=0, sheets=0, revision=""))).encode(), digest_size=12
+    )
+    for item in leaf.body:
+        if isinstance(item, Image):  # a few million bytes, of which no text has to be made
+            found.update(item.pixels)
+            item = replace(item, pixels=b"")
+        found.update(repr(item).encode())
+    return found.hexdigest()

@@ -20,6 +20,7 @@ from publish.drawing.style import BLACK, HOUSE, WHITE, HouseStyle
 from publish.drawing.typeface import CAP_HEIGHT
 
 Points = np.ndarray[Any, np.dtype[np.float64]]
+Cells = np.ndarray[Any, np.dtype[np.int64]]
 
 _CELL = 1.0
 _GRID = 3.0
@@ -29,6 +30,12 @@ _CLEAR = 1.2
 _OVER_VIEW_COST = 1.0
 _SHORTEST = 5.0
 _NEAR_ANCHOR = 1.5
+
+
+def _reached(low: Points, high: Points) -> tuple[Cells, Cells]:
+    """The first cell that each stretch (mm) reaches, and the one past its last."""
+    first, last = np.floor(low / _CELL), np.ceil(high / _CELL)
+    return np.maximum(first, 0).astype(np.int64), np.maximum(last, 0).astype(np.int64)
 
 
 @dataclass(frozen=True)
@@ -53,12 +60,16 @@ class Occupied:
 
     def add_grid(self, grid: np.ndarray[Any, np.dtype[np.bool_]], box: Box) -> None:
         """Take over a boolean grid (rows from the bottom, columns from the left) that covers `box` on paper."""
-        for r, c in np.argwhere(grid):
-            wide, high = box.width / grid.shape[1], box.height / grid.shape[0]
-            x, y = box.left + c * wide, box.bottom + r * high
-            cell = Box(x, y, x + wide, y + high)
-            (r0, r1), (c0, c1) = self._rows(cell), self._columns(cell)
-            self.cells[r0:r1, c0:c1] = True
+        wide, high = box.width / grid.shape[1], box.height / grid.shape[0]
+        rows, columns = np.nonzero(grid)
+        y, x = box.bottom + np.arange(grid.shape[0]) * high, box.left + np.arange(grid.shape[1]) * wide
+        r0, r1 = _reached(y - self.free.bottom, y + high - self.free.bottom)
+        c0, c1 = _reached(x - self.free.left, x + wide - self.free.left)
+        for up in range(int((r1 - r0).max())):
+            for over in range(int((c1 - c0).max())):
+                r, c = (r0 + up)[rows], (c0 + over)[columns]
+                on = (r < np.minimum(r1[rows], len(self.cells))) & (c < np.minimum(c1[columns], self.cells.shape[1]))
+                self.cells[r[on], c[on]] = True
 
     def add_line(self, line: Segment) -> None:
         """Mark the cells that a line runs through."""
