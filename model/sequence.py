@@ -15,9 +15,10 @@ from functools import cached_property
 
 import numpy as np
 
+from model.blocking import Like, beside, clear_of, closure, like
 from model.gathering import gathered
-from model.meshes import Floats, Mesh
-from model.piece import JointMade, Part, Piece, Point
+from model.meshes import Mesh
+from model.piece import JointMade, Piece, Point
 from model.stages import Leg, Move, Stage
 from model.travel import Facing, facing, way_left
 
@@ -26,7 +27,6 @@ LIFT = 0.5  # mm beyond a joint's own depth before a part may turn aside
 A_LOOK = 200  # what comparing two meshes along a way costs, in look-ups of what is known
 EFFORT = 1_200_000  # of those, before one gives up: some seven seconds
 OPEN = ("notch over",)  # joints with open sides: which ways their parts part, the solids say
-Like = tuple[str, str, str, tuple[int, ...]]
 AXES6: tuple[Point, ...] = ((0, 0, 1), (0, 0, -1), (-1, 0, 0), (1, 0, 0), (0, -1, 0), (0, 1, 0))
 
 
@@ -48,17 +48,17 @@ class Sequencer:
         self.order = {name: i for i, name in enumerate(piece.parts)}
         self.meshes: dict[str, Mesh] = {name: part.mesh for name, part in piece.parts.items()}
         self.kind = {name: part.kind for name, part in piece.parts.items()}
-        self.like = {name: _like(part) for name, part in piece.parts.items()}
+        self.like = {name: like(part) for name, part in piece.parts.items()}
         self.ways: dict[frozenset[str], list[JointMade]] = {}
         for joint in piece.joints:
             self.ways.setdefault(frozenset((joint.a, joint.b)), []).append(joint)
         self.assemblies = [frozenset(made.parts) for made in piece.assemblies]
         self.links = {*self.ways, *(frozenset((f.through, f.into)) for f in piece.fixings)}
-        self.beside = _beside(self.links)
+        self.beside = beside(self.links)
         for whole in self.assemblies:  # it hangs together, with a loose bottom in its tray too
             *apart, most = sorted(self._clusters(whole), key=len)
             self.links |= {frozenset((min(most), min(cluster))) for cluster in apart}
-            self.beside = _beside(self.links)
+            self.beside = beside(self.links)
         every = sorted(self._clusters(frozenset(piece.parts)), key=len)
         self.loose = every[:-1]  # all but the most of the piece stands, or lies, in it without joint or fixing
         self.effort = 0
@@ -101,7 +101,7 @@ class Sequencer:
             out = -np.array(joint.direction) if mover == joint.a else np.array(joint.direction)
             if joint.kind not in OPEN and float(out @ np.array(direction)) < 0.99:
                 return 0.0
-        if _clear_of(self.meshes[mover].box, self.meshes[static].box, np.array(direction)):
+        if clear_of(self.meshes[mover].box, self.meshes[static].box, np.array(direction)):
             return float("inf")
         self.effort += A_LOOK
         if self.effort > EFFORT:
@@ -178,7 +178,7 @@ class Sequencer:
         left = dict.fromkeys(self._sorted(group))
         found = []
         while left:
-            cluster = _closure(next(iter(left)), self.beside, group)
+            cluster = closure(next(iter(left)), self.beside, group)
             found.append(cluster)
             for name in cluster:
                 del left[name]
@@ -200,7 +200,7 @@ class Sequencer:
                 for mover in group
             }
             for name in self._sorted(group):
-                together = _closure(name, blockers)
+                together = closure(name, blockers)
                 if together != group:
                     path = (Leg(direction, float("inf")),)
                     found.setdefault((together, direction), _Removal(together, path))
@@ -271,41 +271,6 @@ class Sequencer:
             chosen.append(other)
             taken |= other.group
         return sorted(chosen, key=lambda r: min(self.order[name] for name in r.group))
-
-
-def _like(part: Part) -> Like:
-    """What a part is made of, which way it lies and its sizes to a millimetre."""
-    sizes = tuple(round(size) for size in part.over_all)
-    return part.spec.made_of, part.spec.runs, part.spec.thick, sizes
-
-
-def _clear_of(mover: Floats, static: Floats, direction: Floats) -> bool:
-    """Whether two boxes (2 x 3) cannot meet when one moves along a main direction: quick, and never wrong."""
-    axis = int(np.argmax(np.abs(direction)))
-    if abs(direction[axis]) < 1 - 1e-9:
-        return False
-    beside = np.delete(np.maximum(mover[0] - static[1], static[0] - mover[1]), axis)
-    past = mover[0][axis] >= static[1][axis] if direction[axis] > 0 else mover[1][axis] <= static[0][axis]
-    return bool(past or beside.max() >= 0)
-
-
-def _beside(links: Iterable[frozenset[str]]) -> dict[str, set[str]]:
-    """Every part and what joints, fixings and assemblies tie to it."""
-    found: dict[str, set[str]] = {}
-    for pair in links:
-        for name in pair:
-            found.setdefault(name, set()).update(pair - {name})
-    return found
-
-
-def _closure(name: str, blockers: dict[str, set[str]], group: frozenset[str] | None = None) -> frozenset[str]:
-    """A part and everything that has to move with it, within a group where one is given."""
-    seen, todo = {name}, {name}
-    while todo:
-        following = set().union(*(blockers.get(one, ()) for one in todo)) - seen
-        todo = following if group is None else following & group
-        seen |= todo
-    return frozenset(seen)
 
 
 def assembly(piece: Piece) -> tuple[Stage, ...]:

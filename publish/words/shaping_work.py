@@ -34,7 +34,7 @@ def _line(edition: Edition, feature: Feature) -> str:
         return f"{edge}, a batten bent through the {number(int(mm(values, 'points')))} points of the drawing"
     ends = number(len(str(values["ends"]).split(", ")))
     act = "cranked" if mm(values, "level") else "tapered"
-    return f"{edge} {act} at {ends} {'end' if ends == 'one' else 'ends'}, {edition.measure(mm(values, 'rise'))} in"
+    return f"{edge} {act} at {ends} {'end' if ends == 'one' else 'ends'}, by {edition.measure(mm(values, 'rise'))}"
 
 
 def turning(edition: Edition, step: Step) -> StepWords:

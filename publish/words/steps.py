@@ -36,12 +36,13 @@ def _words(edition: Edition, step: Step) -> StepWords:
 
 def _dry_fit(edition: Edition, step: Step) -> StepWords:
     shoulders = any(features(edition, item, "tenon", "tongue") for item in step.items)
+    floor = edition.piece.design.spec.stands == "on the floor"
+    stands = "Stand the piece on a flat floor and look for rocking." if floor else "Look along it for wind."
     return StepWords(
         "Fit everything dry",
         (
             "Put the whole piece together without glue, in the order of the steps that follow.",
-            f"Every {'shoulder' if shoulders else 'joint'} should close under light clamps. Stand the piece on a flat "
-            "floor and look for rocking.",
+            f"Every {'shoulder' if shoulders else 'joint'} should close under light clamps. {stands}",
             "Set out clamps, cauls and a damp cloth for each glue-up, and try the clamps as well.",
         ),
     )

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections import Counter
 from collections.abc import Callable
 
 from model.cut_list import OVER_TO_FIT, cut_list
@@ -149,13 +150,15 @@ def _alike(edition: Edition, item: Item, *what: str) -> list[tuple[Feature, int]
 def _tenons(edition: Edition, step: Step) -> StepWords:
     text = []
     for item in step.items:
+        cut: Counter[tuple[str, str]] = Counter()  # tenons for different parts are often of one size
         for feature, times in _alike(edition, item, "tenon", "tongue"):
             assert feature.operation is not None
             values = feature.operation.settings
             n = edition.number
             size = f"{n(mm(values, 'thick'))} × {n(mm(values, 'wide'))}, {edition.measure(mm(values, 'long'))} long"
             haunch = f", haunched at the {values['haunch side']}" if "haunch" in values else ""
-            text.append(f"{item.mark}, {item.name}: {counted(times, feature.kind)}, {size}{haunch}.")
+            cut[feature.kind, f"{size}{haunch}"] += times
+        text += [f"{item.mark}, {item.name}: {counted(many, kind)}, {size}." for (kind, size), many in cut.items()]
     angled = [item for item in step.items if features(edition, item, "sloped end")]
     text.append("Leave each tenon a shaving thick and fit it to its own mortise: it should go home by hand.")
     sawn = [item for item in step.items if features(edition, item, "saw cut")]
