@@ -40,7 +40,7 @@ def test_a_size_named_is_printed_in_the_units_of_the_set(bench_piece: Piece, sys
 def test_the_words_of_the_bench_stand_in_its_steps(bench_piece: Piece) -> None:
     edition = edition_of(bench_piece)
     words = {words.title: words for step in edition.steps for words in [step_words(edition, step)]}
-    assert any("at 5 in" in text for text in words["Make a rod"].text)
+    assert any("at 17 1⁄4 in" in text for text in words["Make a rod"].text)
     taper = words["Bevel and taper"]
     assert taper.caution and taper.text[-1].startswith("Chalk the two inner faces of every leg C")
     seat = words["Screw down the seat"].text

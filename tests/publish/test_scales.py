@@ -86,7 +86,10 @@ def test_room_for_dimensions_is_kept_round_the_views() -> None:
 
 
 def test_a_part_is_drawn_at_the_largest_scale_that_takes_all_its_sizes() -> None:
-    few = [DimensionWish("face", (0, 0), (400, 0), "h", "400"), DimensionWish("face", (0, 0), (0, 60), "v", "60")]
+    few = [
+        DimensionWish("face", (0, 0), (400, 0), "h", "400", "overall"),
+        DimensionWish("face", (0, 0), (0, 60), "v", "60", "overall"),
+    ]
     drawing = draw_part(PART, few, FREE, "third")
     assert drawing is not None and not drawing.layout.unplaced
     assert drawing.scale == Scale(1, 3)

@@ -26,8 +26,8 @@ from publish.drawing.records import Path as Outline
 from publish.edition import Edition
 from publish.part_views import END_TELLS, HIDDEN_HELPS, SUNK
 from publish.words.callouts import CALLOUTS
+from publish.words.steps import WRITERS
 from publish.words.tools import TOOLS
-from publish.words.work import WORK_WRITERS
 
 TOUCH = 0.05  # mm: letters set side by side may touch
 UNPRINTED_EDGE = 5.0  # mm that common printers leave white (from memory)
@@ -255,5 +255,5 @@ def test_no_work_on_a_part_is_left_out_of_the_steps(edition: Edition) -> None:
 
 def test_kinds_of_work_and_callouts_are_known_by_one_name() -> None:
     kinds = {work.kind for work in WORKS}
-    assert kinds <= set(WORK_WRITERS) and kinds <= set(TOOLS)
+    assert kinds <= set(WRITERS) and kinds <= set(TOOLS)
     assert set(CALLOUTS) >= SUNK | HIDDEN_HELPS | END_TELLS

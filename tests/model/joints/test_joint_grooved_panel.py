@@ -62,7 +62,8 @@ def test_thinned_edge_and_tenoned_rails(built):
     assert not [s for s in groove.sizes if s.along == "left-right" and s.role == "position"]
     assert not has_errors(check_fit(piece, as_printed=False))
     # the last step closes the frame round the panel
-    assert "panel" in assembly(piece)[-1].base
+    turns = {name: move.turn for move in assembly(piece)[-1].moves for name in move.parts}
+    assert turns["panel"] < turns["top rail"] and turns["panel"] < turns["stile left"] == turns["stile right"]
 
 
 def test_bottom_slid_in_from_behind(built):
