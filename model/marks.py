@@ -10,18 +10,14 @@ from model.alike import mark
 from model.piece import Item
 
 
-def lettered(items: Sequence[Item], kept: Mapping[str, str]) -> tuple[Item, ...]:
-    """The items in the order of their marks; `kept` has the mark of a kind of part, of which it is the first form.
+def lettered(items: Sequence[Item], kept: Mapping[str, Sequence[str]]) -> tuple[Item, ...]:
+    """The items in the order of their marks; `kept` has the marks of a kind of part, in the order of its forms.
 
     The letters kept are taken by nothing else, whether their part is still there or not.
     """
-    free = _free(set(kept.values()))
-    given: set[str] = set()
-    marked = []
-    for item in items:
-        own = kept.get(item.name) if item.name not in given else None
-        given.add(item.name)
-        marked.append(replace(item, mark=own or next(free)))
+    free = _free({letters for of_kind in kept.values() for letters in of_kind})
+    left = {kind: iter(of_kind) for kind, of_kind in kept.items()}
+    marked = [replace(item, mark=next(left.get(item.name, iter(())), None) or next(free)) for item in items]
     return tuple(sorted(marked, key=lambda item: (len(item.mark), item.mark)))
 
 

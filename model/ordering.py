@@ -4,11 +4,12 @@ from __future__ import annotations
 
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from graphlib import CycleError, TopologicalSorter
 
 
 @dataclass(frozen=True)
 class Ordered:
-    """The things by number, first to last; and those that wait for each other, which have no order."""
+    """The things by number, first to last; or, where there is no order, things that wait for each other in a circle."""
 
     order: tuple[int, ...]
     locked: tuple[int, ...] = ()
@@ -19,34 +20,20 @@ def ordered(set_ups: Sequence[str], before: Iterable[tuple[int, int]]) -> Ordere
 
     Of those that may come next, the first on the set-up that stands, else the first (Kahn 1962).
     """
-    waits: dict[int, set[int]] = {n: set() for n in range(len(set_ups))}
+    waits = TopologicalSorter[int](dict.fromkeys(range(len(set_ups)), ()))
     for first, then in before:
-        waits[then].add(first)
+        waits.add(then, first)
+    try:
+        waits.prepare()
+    except CycleError as error:
+        return Ordered((), tuple(error.args[1][1:]))
     order: list[int] = []
-    while waits:
-        ready = [n for n, needs in waits.items() if not needs]
-        if not ready:
-            return Ordered(tuple(order), _circle(waits))
+    ready: list[int] = []
+    while waits.is_active():
+        ready += waits.get_ready()
         stands = set_ups[order[-1]] if order else ""
         chosen = min(ready, key=lambda n: (not stands or set_ups[n] != stands, n))
+        ready.remove(chosen)
+        waits.done(chosen)
         order.append(chosen)
-        del waits[chosen]
-        for needs in waits.values():
-            needs.discard(chosen)
     return Ordered(tuple(order))
-
-
-def _circle(waits: dict[int, set[int]]) -> tuple[int, ...]:
-    """Things that wait for each other in a circle, shortest to tell: followed from the first till one comes again."""
-    best: list[int] = []
-    for start in waits:
-        path = [start]
-        while True:
-            following = min(waits[path[-1]])
-            if following in path:
-                circle = path[path.index(following) :]
-                break
-            path.append(following)
-        if not best or len(circle) < len(best):
-            best = circle
-    return tuple(reversed(best))

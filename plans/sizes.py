@@ -7,7 +7,7 @@ written, so that what is wrong with a size is told where its value stands.
 from __future__ import annotations
 
 import re
-from collections.abc import Iterator, Mapping, Sequence
+from collections.abc import Callable, Iterator, Mapping, Sequence
 from dataclasses import dataclass, replace
 from typing import Any, get_args, get_type_hints
 
@@ -21,6 +21,7 @@ from plans.problems import Problem
 from plans.scope import SECTIONS
 from plans.source import Source
 from plans.suggest import did_you_mean, listed
+from plans.yaml_errors import Spot
 
 LEAVE_OUT = "leave out"
 TO_MEASURE = "made to measure"
@@ -100,7 +101,7 @@ def _named(root: tree.Mapping, name: str) -> Iterator[tree.Node]:
 
 
 def _valued(
-    source: Source, root: tree.Mapping, name: str, node: tree.Node, spot: Any
+    source: Source, root: tree.Mapping, name: str, node: tree.Node, spot: Spot
 ) -> tuple[tree.Mapping, list[Problem]]:
     """With another value for one of the named numbers."""
     every = []
@@ -132,14 +133,15 @@ def _without(source: Source, root: tree.Mapping, node: tree.Node) -> tuple[tree.
             Problem("unknown-part", "error", f"no part is called '{name}' to be left out", source.at(one.spot), hint)
         )
     if isinstance(parts, tree.Mapping):
-        root = _put(root, "parts", _kept(parts, lambda name, _: name not in gone))
+        left = {name: entry for name, entry in known.items() if name not in gone}
+        root = _put(root, "parts", replace(parts, items=left))
     root = _entries(root, "joints", lambda entry: _of_a_kind(entry, JOINTS, gone))
     root = _entries(root, "fixings", lambda entry: _of_a_kind(entry, FIXINGS, gone))
     root = _entries(root, "loads", lambda entry: _thinned(entry, ("part",), gone))
     assemblies = root.items.get("assemblies")
     if isinstance(assemblies, tree.Mapping):
-        left = {name: _thinned(entry, ("parts",), gone) for name, entry in assemblies.items.items()}
-        items = {name: entry for name, entry in left.items() if entry is not None}
+        thinned = {name: _thinned(entry, ("parts",), gone) for name, entry in assemblies.items.items()}
+        items = {name: entry for name, entry in thinned.items() if entry is not None}
         root = _put(root, "assemblies", replace(assemblies, items=items))
     return root, problems
 
@@ -149,11 +151,7 @@ def _put(mapping: tree.Mapping, key: str, node: tree.Node) -> tree.Mapping:
     return replace(mapping, items={**mapping.items, key: node}, keys=keys)
 
 
-def _kept(mapping: tree.Mapping, keep: Any) -> tree.Mapping:
-    return replace(mapping, items={name: node for name, node in mapping.items.items() if keep(name, node)})
-
-
-def _entries(root: tree.Mapping, section: str, left: Any) -> tree.Mapping:
+def _entries(root: tree.Mapping, section: str, left: Callable[[tree.Node], tree.Node | None]) -> tree.Mapping:
     """A list with each entry as `left` leaves it; entries of which nothing is left go."""
     found = root.items.get(section)
     if not isinstance(found, tree.Sequence):

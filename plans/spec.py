@@ -232,13 +232,14 @@ class Load(Entry):
         return self
 
 
-def _once_each(marks: dict[str, str]) -> dict[str, str]:
-    if len(set(marks.values())) < len(marks):
+def _once_each(marks: dict[str, tuple[str, ...]]) -> dict[str, tuple[str, ...]]:
+    every = [letters for of_kind in marks.values() for letters in of_kind]
+    if len(set(every)) < len(every):
         raise refused("wrong-value", "a letter stands for two kinds of part", "give each a letter of its own")
     return marks
 
 
-Marks = Annotated[dict[PartName, Mark], AfterValidator(_once_each)]
+Marks = Annotated[dict[PartName, OneOrMore[Mark]], AfterValidator(_once_each)]
 
 
 class DesignSpec(Entry):
@@ -281,4 +282,7 @@ class DesignSpec(Entry):
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
     prices: Prices | None = Field(default=None, description="what the maker paid or was asked, for a cost estimate")
     revisions: tuple[RevisionNote, ...] = ()
-    marks: Marks = Field(default_factory=dict, description="letters that kinds of part keep from earlier revisions")
+    marks: Marks = Field(
+        default_factory=dict,
+        description="letters that kinds of part keep from earlier revisions; of several forms, in their order",
+    )

@@ -3,14 +3,14 @@
 from __future__ import annotations
 
 from collections.abc import Callable, Sequence
+from dataclasses import replace
 from importlib.metadata import version
 from pathlib import Path
 
 from model.buying import purchases
 from model.piece import Piece
-from model.sequence import assembly
 from model.sizes import SizeMade, sizes
-from model.steps import steps
+from model.steps import plan_of
 from plans.problems import Problem
 from plans.units import System
 from publish.drawn import draw_all
@@ -59,20 +59,13 @@ def _write(
     offered: tuple[SizeMade, ...],
 ) -> None:
     design = piece.design
-    progress("finding the order of assembly")
-    stages = assembly(piece)
-    drawn = draw_all(piece, stages, progress)
-    build_steps = steps(piece, stages)
+    editions = _editions(piece, systems, offered, progress)
     files: list[Published] = []
-    editions: list[tuple[Edition, list[Leaf]]] = []
-    for system in systems:
-        progress(f"setting the pages in {system}")
-        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design), offered)
-        editions.append((edition, leaves(edition)))
-        files += _edition(*editions[-1], folder)
+    for edition, content in editions:
+        files += _edition(edition, content, folder)
         files += tiled_templates(edition, folder)
     progress("drawing the templates")
-    files += whole_templates(Edition(piece, build_steps, drawn, design.units(), style_of(design)), folder)
+    files += whole_templates(replace(editions[0][0], units=design.units()), folder)
     progress("writing the solid model")
     name = f"{design.stem}.step"
     write_step(piece, folder / name, {part.spec.made_of: tint_of(part.spec) for part in piece.parts.values()})
@@ -99,16 +92,23 @@ def _write(
 
 def record_of(piece: Piece, systems: Sequence[System], progress: Progress = lambda _: None) -> SetRecord:
     """The record of the set that would be written, without writing it."""
-    stages = assembly(piece)
-    drawn = draw_all(piece, stages, progress)
-    build_steps, design = steps(piece, stages), piece.design
-    offered, _ = sizes(piece)
-    editions = []
+    return record(piece, _editions(piece, systems, sizes(piece)[0], progress))
+
+
+def _editions(
+    piece: Piece, systems: Sequence[System], offered: tuple[SizeMade, ...], progress: Progress
+) -> list[tuple[Edition, list[Leaf]]]:
+    """Every edition with its pages; what does not depend on the unit system is made once."""
+    design = piece.design
+    progress("finding the order of the steps")
+    steps = plan_of(piece).steps
+    drawn = draw_all(piece, progress)
+    made = []
     for system in systems:
         progress(f"setting the pages in {system}")
-        edition = Edition(piece, build_steps, drawn, design.units(system), style_of(design), offered)
-        editions.append((edition, leaves(edition)))
-    return record(piece, editions)
+        edition = Edition(piece, steps, drawn, design.units(system), style_of(design), offered)
+        made.append((edition, leaves(edition)))
+    return made
 
 
 def _to_buy(piece: Piece, of: str) -> int:

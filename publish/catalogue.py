@@ -14,7 +14,7 @@ from rich.markup import escape
 from rich.table import Table
 
 from plans.units import System
-from publish.jobs import FAULTY, FINE, UNREADABLE, Job, Outcome
+from publish.jobs import FAULTY, FINE, UNREADABLE, Job, Outcome, read
 from publish.words.fit import tally
 from publish.words.system import NO_KERNEL
 
@@ -38,7 +38,7 @@ def publish_all(jobs: Sequence[Job], out: Path, systems: Sequence[System], done:
 def _work(job: Job, out: Path, systems: tuple[System, ...]) -> Outcome:
     from publish.making import made  # the parent needs no geometry kernel
 
-    return made(job, out, systems, lambda _: None)
+    return made(job, read(job), out, systems, lambda _: None)
 
 
 def _outcome(job: Job, future: Future[Outcome]) -> Outcome:

@@ -64,6 +64,7 @@ class Changes:
     added: tuple[PartRecord, ...] = ()
     removed: tuple[PartRecord, ...] = ()
     changed: tuple[PartChange, ...] = ()
+    letters: tuple[tuple[str, str], ...] = ()  # kind and earlier mark of every part that is in both, as they stand now
     hardware: tuple[tuple[str, int, int], ...] = ()
     lumber: tuple[tuple[str, str, str], ...] = ()
     steps_added: tuple[StepRecord, ...] = ()
@@ -106,6 +107,7 @@ def compare(before: SetRecord, after: SetRecord, system: System | None = None) -
         added,
         removed,
         tuple(one for one in changed if one.moved or not one.same_but_for_the_mark),
+        tuple((one.after.kind, one.before.mark) for one in changed),
         tuple(
             (what, old.hardware.get(what, 0), new.hardware.get(what, 0))
             for what in dict.fromkeys((*old.hardware, *new.hardware))

@@ -95,14 +95,17 @@ def check(
     """Read a design, build it in 3D and say what does not fit."""
     from publish.jobs import jobs
 
-    codes = [_checked(job, as_json) for job in jobs([design], _choice(size, values), all_sizes)]
+    reports: list[dict[str, object]] | None = [] if as_json else None
+    codes = [_checked(job, reports) for job in jobs([design], _choice(size, values), all_sizes)]
+    if reports is not None:
+        typer.echo(json.dumps(reports if all_sizes else reports[0], indent=2, ensure_ascii=False))
     raise typer.Exit(max(codes))
 
 
-def _checked(job: Job, as_json: bool) -> int:
+def _checked(job: Job, reports: list[dict[str, object]] | None) -> int:
+    """Check one job, and add what was found to the reports, or tell it where none are kept; gives the exit code."""
     from publish.jobs import FAULTY, read
-    from publish.report import as_json as json_report
-    from publish.report import tell
+    from publish.report import report_of, tell
     from publish.words.fit import verdict
 
     done = read(job)
@@ -112,8 +115,8 @@ def _checked(job: Job, as_json: bool) -> int:
             from publish.making import built
         with _progress() as say:
             piece, problems = built(done, say)
-    if as_json:
-        typer.echo(json_report(job.path.stem, done.design, piece, problems))
+    if reports is not None:
+        reports.append(report_of(job.path.stem, done.design, piece, problems))
     else:
         tell(Console(soft_wrap=True), problems)
         if piece is not None and not has_errors(problems):
@@ -171,7 +174,7 @@ def _published(designs: list[Path], choice: Choice, all_sizes: bool, out: Path, 
     with _kernel():
         from publish.making import made
     with _progress() as say:
-        outcome = made(job, out, systems, say)
+        outcome = made(job, done, out, systems, say)
     if outcome.failure:
         typer.echo(outcome.failure, err=True)
     else:
@@ -222,8 +225,8 @@ def compare(
     with _kernel():
         from publish.changes import compare as changes_of
         from publish.comparing import set_at
-        from publish.notice import NOTHING, write_notice
-        from publish.words.changes import changes_json, kept_marks, sections, title
+        from publish.notice import write_notice
+        from publish.words.changes import changes_json, in_words
     found = []
     for path in (old, new):
         with _progress() as say:
@@ -237,16 +240,7 @@ def compare(
     except ValueError as error:
         typer.echo(f"the two sets cannot be compared: {error}; publish one of them in both", err=True)
         raise typer.Exit(UNREADABLE) from None
-    if as_json:
-        typer.echo(changes_json(changes))
-    else:
-        typer.echo(title(changes))
-        for section in sections(changes):
-            typer.echo("\n".join(["", section.heading, *(f"  {line}" for line in section.lines)]))
-        if changes.nothing:
-            typer.echo(NOTHING)
-        if kept := kept_marks(changes):
-            typer.echo(f"\nTo keep the letters, write in the design: {kept}")
+    typer.echo(changes_json(changes) if as_json else in_words(changes))
     if notice is not None:
         try:
             write_notice(notice, changes)

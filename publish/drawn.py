@@ -6,8 +6,7 @@ from collections.abc import Callable
 from dataclasses import dataclass
 
 from model.piece import Piece
-from model.stages import Stage
-from model.steps import steps, works_of
+from model.steps import plan_of, works_of
 from model.works import WORKS
 from publish.drawing.arrange import PartViews
 from publish.explode import exploded
@@ -37,7 +36,7 @@ class Drawn:
     worked: dict[tuple[str, str], Pictorial]  # by mark and kind of work: the part with what the work makes marked
 
 
-def draw_all(piece: Piece, stages: tuple[Stage, ...], progress: Progress = lambda _: None) -> Drawn:
+def draw_all(piece: Piece, progress: Progress = lambda _: None) -> Drawn:
     """Make every view and picture of a piece."""
     parts = {}
     for item in piece.items:
@@ -54,17 +53,17 @@ def draw_all(piece: Piece, stages: tuple[Stage, ...], progress: Progress = lambd
         whole,
         pictorial(piece, names, {}, fitted="before the last") if any(f.last for f in piece.fixings) else whole,
         pictorial(piece, names, {}, fitted="none") if any(f.shown for f in piece.fixings) else whole,
-        _levelled(piece, stages) or whole,
-        pictorial(piece, names, exploded(piece, stages), links=links),
-        tuple(stage_picture(piece, stage, links) for stage in stages),
+        _levelled(piece) or whole,
+        pictorial(piece, names, exploded(piece, piece.stages), links=links),
+        tuple(stage_picture(piece, stage, links) for stage in piece.stages),
         _worked(piece, parts),
     )
 
 
-def _levelled(piece: Piece, stages: tuple[Stage, ...]) -> Pictorial | None:
+def _levelled(piece: Piece) -> Pictorial | None:
     """What stands when the feet are levelled; nothing where that is the whole piece, or is not done."""
     there: set[str] = set()
-    for step in steps(piece, stages):
+    for step in plan_of(piece).steps:
         if step.kind == "level":
             names = [name for name in piece.parts if name in there]
             return pictorial(piece, names, {}, fitted="before the last") if len(names) < len(piece.parts) else None

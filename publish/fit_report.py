@@ -10,12 +10,12 @@ from model.piece import Piece
 from model.stability import stand
 from plans.problems import Problem
 from plans.units import UnitSystem, shown
-from publish.drawing.flow import Block, Caution, Heading, Listing, Paragraph, TableBlock, flow
-from publish.drawing.records import Sheet
+from publish.drawing.flow import Block, Caution, Heading, Listing, Paragraph, TableBlock
 from publish.drawing.table import Column, Row
-from publish.drawing.title_block import SheetInfo, text_page
+from publish.drawing.title_block import SheetInfo
 from publish.edition import PAPERS, UNIT_WORDS
 from publish.house import style_of
+from publish.paged import paged
 from publish.words.estimates import movement_words, standing_words
 from publish.words.fit import ESTIMATE, NOT_JUDGED, grouped, tally
 from publish.words.names import capital
@@ -28,18 +28,7 @@ def fit_report(path: Path, piece: Piece, problems: Sequence[Problem]) -> int:
     """Write the report of a piece as a PDF, in the design's own units; gives the number of its pages."""
     units, style = piece.design.units(), style_of(piece.design)
     blocks = [*_found(problems), *_movement(piece, units), *_standing(piece, units), *_limits()]
-    bodies = []
-    area = text_page(_info(piece, units, 1, 1), PAPERS[units.name], style).free
-    while blocks:
-        flowed = flow(blocks, area, style=style)
-        bodies.append(flowed.records)
-        blocks = list(flowed.rest)
-    sheets = []
-    for number, body in enumerate(bodies, start=1):
-        framed = text_page(_info(piece, units, number, len(bodies)), PAPERS[units.name], style)
-        key = KEY if number == 1 else f"{KEY}-{number}"
-        level = 0 if number == 1 else None
-        sheets.append(Sheet(key, "Fit report", PAPERS[units.name], (*framed.records, *body), level, str(number)))
+    sheets = paged(KEY, blocks, _info(piece, units), PAPERS[units.name], style)
     spec = piece.design.spec
     language = {"inch": "en-US", "mm": "en-GB"}[units.name]
     title = f"{spec.plan}, fit report"
@@ -47,13 +36,13 @@ def fit_report(path: Path, piece: Piece, problems: Sequence[Problem]) -> int:
     return len(sheets)
 
 
-def _info(piece: Piece, units: UnitSystem, sheet: int, of: int) -> SheetInfo:
+def _info(piece: Piece, units: UnitSystem) -> SheetInfo:
     spec = piece.design.spec
     return SheetInfo(
         title="Fit report",
         project=spec.plan,
-        sheet=sheet,
-        sheets=of,
+        sheet=1,
+        sheets=1,
         units=UNIT_WORDS[units.name],
         revision=str(spec.revision),
         maker=style_of(piece.design).imprint.name or spec.maker,

@@ -80,8 +80,16 @@ def _sweep(place: Path) -> None:
     ours = re.compile(rf"\.{re.escape(place.name)}-(\d+)-\w+")
     for left in place.parent.iterdir():
         found = ours.fullmatch(left.name)
-        if found and not _runs(int(found[1])) and time.time() - left.stat().st_mtime > STALE:
+        if found and not _runs(int(found[1])) and time.time() - _written(left) > STALE:
             shutil.rmtree(left, ignore_errors=True)
+
+
+def _written(folder: Path) -> float:
+    """When a folder was written last; now, where another run has just swept it up."""
+    try:
+        return folder.stat().st_mtime
+    except FileNotFoundError:
+        return time.time()
 
 
 def _runs(process: int) -> bool:

@@ -12,7 +12,7 @@ from model.sizes import sizes
 from plans.problems import Problem, has_errors
 from plans.units import System
 from publish.bundle import publish
-from publish.jobs import FAULTY, FINE, UNREADABLE, Job, Outcome, Read, read
+from publish.jobs import FAULTY, FINE, UNREADABLE, Job, Outcome, Read
 
 Say = Callable[[str], None]
 
@@ -28,9 +28,8 @@ def built(done: Read, say: Say) -> tuple[Piece | None, tuple[Problem, ...]]:
     return piece, (*done.problems, *found)
 
 
-def made(job: Job, out: Path, systems: Sequence[System], say: Say) -> Outcome:
-    """Read, build, check and write the set of one job under `out`; what keeps it from that is among the problems."""
-    done = read(job)
+def made(job: Job, done: Read, out: Path, systems: Sequence[System], say: Say) -> Outcome:
+    """Build, check and write the set of one job under `out`; what keeps it from that is among the problems."""
     piece, problems = built(done, say)
     if piece is None or has_errors(problems):
         return Outcome(job, done.code or FAULTY, problems)

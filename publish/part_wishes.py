@@ -5,6 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass, replace
 
 import numpy as np
+from scipy.cluster.hierarchy import DisjointSet
 
 from model.frames import axis_vector
 from model.piece import Part, Size
@@ -115,21 +116,11 @@ _FIRST = {"overall": 0, "position": 1, "size": 2, "reference": 3}
 
 def _rings_opened(sizes: list[DimensionWish]) -> list[DimensionWish]:
     """A size that follows from others of its view is put in brackets: lines and sizes then form a tree (Dori 1992)."""
-    joined: dict[tuple[str, str, float], tuple[str, str, float]] = {}
-
-    def root(line: tuple[str, str, float]) -> tuple[str, str, float]:
-        while joined.setdefault(line, line) != line:
-            line = joined[line]
-        return line
-
+    lines = DisjointSet((wish.view, wish.direction, at) for wish in sizes for at in _span(wish))
     opened = list(sizes)
     for n, wish in sorted(enumerate(sizes), key=lambda numbered: _FIRST[numbered[1].role]):
-        if wish.role == "reference":
-            continue
-        a, b = (root((wish.view, wish.direction, at)) for at in _span(wish))
-        if a == b:
+        if wish.role != "reference" and not lines.merge(*((wish.view, wish.direction, at) for at in _span(wish))):
             opened[n] = replace(wish, role="reference")
-        joined[a] = b
     return opened
 
 

@@ -34,6 +34,7 @@ class PartRecord:
     """One mark: its parts by name, what it is made of, and every size and setting of it as `name: value`s."""
 
     mark: str
+    kind: str
     name: str
     parts: tuple[str, ...]
     mirrored: int
@@ -163,6 +164,7 @@ def _part(piece: Piece, item: Item) -> PartRecord:
     row = next((row for row in cut_list(piece) if row.item.mark == item.mark), None)
     return PartRecord(
         item.mark,
+        item.name,
         item_name(piece, item),
         (*item.parts, *item.mirrored),
         len(item.mirrored),

@@ -2,7 +2,6 @@
 
 from __future__ import annotations
 
-import json
 from collections.abc import Sequence
 from typing import TYPE_CHECKING
 
@@ -19,16 +18,15 @@ if TYPE_CHECKING:
 COLOURS: dict[Severity, str] = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
 
 
-def as_json(name: str, design: Design | None, piece: Piece | None, problems: Sequence[Problem]) -> str:
-    """One JSON object: the design, its counts, and every problem."""
-    whole = {
+def report_of(name: str, design: Design | None, piece: Piece | None, problems: Sequence[Problem]) -> dict[str, object]:
+    """What a program is told, as plain data: the design, its counts, and every problem."""
+    return {
         "design": design.spec.plan if design else name,
         "revision": design.spec.revision if design else None,
         "parts": len(piece.parts) if piece else 0,
         "marks": len(piece.items) if piece else 0,
         "problems": [_entry(problem) for problem in problems],
     }
-    return json.dumps(whole, indent=2, ensure_ascii=False)
 
 
 def _entry(problem: Problem) -> dict[str, object]:

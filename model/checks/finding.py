@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Iterable
 from fractions import Fraction
 
+from model.opening import Opened
 from model.piece import Feature, Part, Piece
 from plans.problems import Place, Problem, Severity
 from plans.units import System, UnitSystem, shown
@@ -37,6 +38,13 @@ def _trade(piece: Piece, mm: float) -> UnitSystem:
     system = piece.design.spec.units
     coarse, fine = RULES[system]
     return UnitSystem(system, coarse if mm > COARSE else fine)
+
+
+def how_far(piece: Piece, state: Opened) -> str:
+    """How far something is open: `swung 30 degrees`, `pulled out 8 in`."""
+    opens = piece.design.spec.assemblies[state.assembly.kind].opens
+    swings = opens is not None and opens.angle is not None
+    return f"swung {state.by:.0f} degrees" if swings else f"pulled out {said(piece, state.by)}"
 
 
 def finding(

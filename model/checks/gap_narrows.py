@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from model.checks.finding import at_least, finding, said
+from model.checks.finding import at_least, finding, how_far, said
 from model.meshes import Mesh
 from model.opening import Opened, opening
 from model.overlap import overlap_volume
@@ -33,11 +33,12 @@ def _judged(piece: Piece, made: AssemblyMade, states: tuple[Opened, ...]) -> lis
     wanted = {pair: shut for pair, shut in _gaps(movers, still).items() if shut > NOISE}
     worst: tuple[float, Opened, Pair] | None = None
     for state in states:
-        for pair, gap in _gaps(state.meshes(), still).items():
-            less = pair in wanted and gap < wanted[pair] - NOISE
-            if less and (worst is None or gap < worst[0]) and not _runs_in(state, pair, still):
+        moved = state.meshes()
+        for pair, gap in _gaps(moved, still).items():
+            less = pair in wanted and gap < wanted[pair] - NOISE and (worst is None or gap < worst[0])
+            if less and overlap_volume(moved[pair[0]], still[pair[1]]) <= ALLOWED:
                 worst = (gap, state, pair)
-    return [] if worst is None else [_problem(piece, made, *worst)]
+    return [] if worst is None else [_problem(piece, *worst)]
 
 
 def _gaps(movers: dict[str, Mesh], still: dict[str, Mesh]) -> dict[Pair, float]:
@@ -49,18 +50,12 @@ def _gaps(movers: dict[str, Mesh], still: dict[str, Mesh]) -> dict[Pair, float]:
     }
 
 
-def _runs_in(state: Opened, pair: Pair, still: dict[str, Mesh]) -> bool:
-    return overlap_volume(state.meshes()[pair[0]], still[pair[1]]) > ALLOWED
-
-
-def _problem(piece: Piece, made: AssemblyMade, gap: float, state: Opened, pair: Pair) -> Problem:
-    opens = piece.design.spec.assemblies[made.kind].opens
-    assert opens is not None
-    how = f"swung {state.by:.0f} degrees" if opens.angle is not None else f"pulled out {said(piece, state.by)}"
+def _problem(piece: Piece, gap: float, state: Opened, pair: Pair) -> Problem:
+    made = state.assembly
     return finding(
         "gap-narrows",
         "warning",
-        f"{made.name}, {how}, all but scrapes {pair[1]} with {pair[0]}",
+        f"{made.name}, {how_far(piece, state)}, all but scrapes {pair[1]} with {pair[0]}",
         piece.design.place("assemblies", made.kind, "opens"),
         "leave a wider gap there, ease the corner that comes near, or move the line it turns about",
         pair,

@@ -7,7 +7,7 @@ import numpy as np
 from model.checks.finding import finding, once_a_kind, said
 from model.frames import matrix_of, side_vector
 from model.grain import joined_pairs
-from model.overlap import Patch, contact_patches
+from model.overlap import Patch, contact_patches, meeting_boxes
 from model.piece import Part, Piece
 from plans.problems import Problem
 from plans.sides import Side
@@ -53,14 +53,11 @@ def _judged(piece: Piece, part: Part, side: Side, stated: float) -> list[Problem
 def _nearest(piece: Piece, part: Part, side: Side, reach: float) -> tuple[str, Patch] | None:
     """What lies nearest on a side, of the parts that are not fast to this one."""
     out = matrix_of(part.at)[:3, :3] @ side_vector(side)
-    low, high = part.mesh.box
     fast = joined_pairs(piece)
     found: list[tuple[float, str, Patch]] = []
     for name, other in piece.parts.items():
-        below, above = other.mesh.box
-        if name == part.name or frozenset((name, part.name)) in fast:
-            continue
-        if np.any(below > high + reach) or np.any(above < low - reach):
+        fixed = name == part.name or frozenset((name, part.name)) in fast
+        if fixed or not meeting_boxes(np.array([part.mesh.box, other.mesh.box]), 2 * reach):
             continue
         for patch in contact_patches(part.mesh, other.mesh, reach):
             if patch.area >= LEAST and patch.gap > -NOISE and float(patch.normal @ out) > SQUARE:

@@ -6,7 +6,7 @@ from dataclasses import dataclass
 
 import cadquery as cq
 
-from model.checks.finding import said
+from model.checks.finding import how_far
 from model.frames import location
 from model.meshes import Mesh
 from model.opening import Opened, opening, turns_about
@@ -81,13 +81,10 @@ def _unhung(piece: Piece, made: AssemblyMade) -> Problem:
 
 def _problem(piece: Piece, volume: float, state: Opened, mover: _Thing, other: _Thing) -> Problem:
     made = state.assembly
-    opens = piece.design.spec.assemblies[made.kind].opens
-    assert opens is not None
-    how = f"swung {state.by:.0f} degrees" if opens.angle is not None else f"pulled out {said(piece, state.by)}"
     return Problem(
         "blocked-opening",
         "error",
-        f"{made.name}, {how}, has {mover.name} in the same place as {other.name}",
+        f"{made.name}, {how_far(piece, state)}, has {mover.name} in the same place as {other.name}",
         piece.design.place("assemblies", made.kind, "opens"),
         "leave a wider gap, move what is in the way, or open it less far",
         (mover.part, other.part),

@@ -11,6 +11,8 @@ from publish.changes import Changes, PartChange, SizeChange
 from publish.record import PartRecord
 from publish.words.names import capital, counted, listed
 
+NOTHING = "Nothing changed: the earlier set holds good."
+
 
 @dataclass(frozen=True)
 class Section:
@@ -27,7 +29,10 @@ def sections(changes: Changes) -> list[Section]:
         ("The piece", _piece(changes, units)),
         ("Parts that are new", [_part(part) for part in changes.added]),
         ("Parts that are gone", [_part(part) for part in changes.removed]),
-        ("Parts that changed", [_changed(change, units) for change in changes.changed if _alters(change)]),
+        (
+            "Parts that changed",
+            [_changed(change, units) for change in changes.changed if not change.same_but_for_the_mark],
+        ),
         (
             "Letters that moved",
             [f"{capital(c.after.name)}: {c.before.mark} is now {c.after.mark}" for c in changes.moved],
@@ -65,9 +70,22 @@ def kept_marks(changes: Changes) -> str:
     """The line that keeps the letters of the earlier set; nothing where none moved."""
     if not changes.moved:
         return ""
-    kinds = {change.after.parts[0]: change for change in changes.changed}
-    pairs = ", ".join(f"{change.before.name}: {change.before.mark}" for change in kinds.values() if change.moved)
-    return f"marks: {{{pairs}}}"
+    kept: dict[str, list[str]] = {}
+    for kind, letters in changes.letters:
+        kept.setdefault(kind, []).append(letters)
+    written = {kind: marks[0] if len(marks) == 1 else f"[{', '.join(marks)}]" for kind, marks in kept.items()}
+    return f"marks: {{{', '.join(f'{kind}: {said}' for kind, said in written.items())}}}"
+
+
+def in_words(changes: Changes) -> str:
+    """Everything that differs, for a screen; with the line that keeps the letters where some moved."""
+    found = sections(changes)
+    told = [title(changes), *(f"{one.heading}\n" + "\n".join(f"  {line}" for line in one.lines) for one in found)]
+    if changes.nothing:
+        told.append(NOTHING)
+    if kept := kept_marks(changes):
+        told.append(f"To keep the letters, write in the design: {kept}")
+    return "\n\n".join(told)
 
 
 def _again(numbers: Sequence[int]) -> list[str]:
@@ -91,10 +109,6 @@ def _piece(changes: Changes, units: UnitSystem) -> list[str]:
 
 def _part(part: PartRecord) -> str:
     return f"{part.mark}, {part.name}: {counted(part.quantity, 'part')}"
-
-
-def _alters(change: PartChange) -> bool:
-    return not change.same_but_for_the_mark
 
 
 def _changed(change: PartChange, units: UnitSystem) -> str:

@@ -67,7 +67,7 @@ def small_piece(change: Callable[[dict[str, Any]], None], name: str = "rail.yaml
 def drawn_already(monkeypatch: pytest.MonkeyPatch, rail_made: Made) -> None:
     """The pictures of the hook rail are not made again: nothing here hangs on them."""
     drawn = rail_made[1]["inch"].drawn
-    monkeypatch.setattr(bundle, "draw_all", lambda piece, stages, progress: drawn)
+    monkeypatch.setattr(bundle, "draw_all", lambda piece, progress: drawn)
 
 
 @pytest.fixture

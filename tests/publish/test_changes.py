@@ -19,7 +19,8 @@ from OCP.BRepGProp import BRepGProp
 from OCP.GProp import GProp_GProps
 
 from model.build import build
-from model.piece import Piece
+from model.marks import lettered
+from model.piece import Item, Piece
 from model.sequence import assembly
 from model.steps import steps
 from plans.resolve import resolve
@@ -201,3 +202,21 @@ def test_said_as_the_pages_say_it() -> None:
     assert "Coat hook with one screw: 5, now 4" in said["Hardware"]
     assert json.loads(changes_json(changes))["said"]["Hardware"] == list(said["Hardware"])
     assert record_of(RAIL).units("mm") == UnitSystem("mm", piece_of(RAIL).design.step_mm)
+
+
+@pytest.mark.parametrize(
+    ("kept", "marks"),
+    [
+        ({}, ["A", "B", "C", "D"]),
+        ({"slat": ["B"]}, ["B", "A", "C", "D"]),
+        ({"slat": ["A", "C"], "rail": ["B"]}, ["A", "B", "C", "D"]),
+        ({"slat": ["D", "A"]}, ["D", "B", "A", "C"]),
+    ],
+)
+def test_a_kind_in_several_forms_keeps_their_letters(kept: dict[str, list[str]], marks: list[str]) -> None:
+    """A slat, a rail, another slat and a leg: the letters written for the slats are theirs in turn, the rest go on."""
+    items = [
+        Item("", name, (f"{name} {n}",), (), f"{name} {n}") for n, name in enumerate(["slat", "rail", "slat", "leg"])
+    ]
+    found = {item.shown: item.mark for item in lettered(items, kept)}
+    assert [found[item.shown] for item in items] == marks

@@ -266,3 +266,9 @@ def test_watching_writes_the_set_again(tmp_path: Path) -> None:
                     assert "glude face" in "".join(said) and b",34," in place.read_bytes()
         finally:
             process.kill()
+
+
+def test_the_findings_of_all_sizes_are_one_json() -> None:
+    done = CliRunner().invoke(app, ["check", str(RAIL), "--all-sizes", "--json"])
+    assert done.exit_code == 0
+    assert [one["design"] for one in json.loads(done.stdout)] == ["Hook rail", "Hook rail, short", "Hook rail, long"]
