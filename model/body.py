@@ -99,6 +99,7 @@ class Body:
     features: list[Feature] = field(default_factory=list)
     store: Store = field(default_factory=Store, repr=False)
     past: Past = NOTHING  # of the sharp body, by which the store knows it
+    unjoined: cq.Solid | None = None  # the sharp body before any joint is cut
 
     @property
     def runs(self) -> Axis:
@@ -224,6 +225,7 @@ class Body:
             width=reach.of(self.wide),
             thickness=reach.of(self.thick),
             features=tuple(self.features),
+            unjoined=self.unjoined,
         )
 
 

@@ -103,6 +103,7 @@ class Part:
     features: tuple[Feature, ...]
     easing: Eased | None = None  # nothing where no arris is eased
     like: tuple[Part, Matrix] | None = None  # a part that comes out exactly alike, and the motion onto this one
+    unjoined: cq.Solid | None = None  # before joints were cut: its sides as a design speaks of them
 
     @property
     def over_all(self) -> tuple[float, float, float]:

@@ -72,6 +72,8 @@ class Changes:
     steps_changed: tuple[tuple[StepRecord, StepRecord], ...] = ()
     reprint: tuple[tuple[int, str], ...] = ()  # number and title of pages of the new set
     gone: tuple[str, ...] = field(default=())  # titles of pages that are no longer there
+    notes_added: tuple[str, ...] = ()  # on the piece that was built
+    notes_removed: tuple[str, ...] = ()
 
     @property
     def moved(self) -> tuple[PartChange, ...]:
@@ -83,7 +85,8 @@ class Changes:
         """Whether an earlier buyer has all there is."""
         parts = (*self.added, *self.removed, *self.changed, *self.overall, *self.values)
         lists = (*self.hardware, *self.lumber, *self.steps_added, *self.steps_removed, *self.steps_changed)
-        return not parts and not lists and not self.reprint and not self.gone
+        notes = (*self.notes_added, *self.notes_removed)
+        return not parts and not lists and not notes and not self.reprint and not self.gone
 
 
 def compare(before: SetRecord, after: SetRecord, system: System | None = None) -> Changes:
@@ -122,6 +125,8 @@ def compare(before: SetRecord, after: SetRecord, system: System | None = None) -
         steps_removed,
         steps_changed,
         *_pages(old, new),
+        tuple(note for note in new.as_built if note not in old.as_built),
+        tuple(note for note in old.as_built if note not in new.as_built),
     )
 
 

@@ -250,6 +250,34 @@ def compare(
 
 
 @app.command()
+def reconcile(
+    design: DesignFile,
+    as_json: Annotated[bool, typer.Option("--json", help="Print what was found as JSON, for a program.")] = False,
+) -> None:
+    """Compare a design with what was measured on the finished piece, and say which numbers to change."""
+    from publish.jobs import FAULTY, Job, read
+    from publish.report import tell
+
+    done = read(Job(design))
+    problems, found = done.problems, None
+    if done.code == FINE and done.design is not None:
+        with _kernel():
+            from model.build import build
+            from model.reconcile import reconcile as reconciled
+            from publish.words.reconcile import agrees, in_words, reconciled_json
+        with _progress() as say:
+            piece, told = build(done.design, say)
+            problems = (*problems, *told)
+            found = None if piece is None else reconciled(piece, say)
+    if found is None:
+        tell(Console(stderr=True, soft_wrap=True), problems)
+        raise typer.Exit(done.code or FAULTY)
+    tell(Console(stderr=True, soft_wrap=True), found.missing)
+    typer.echo(reconciled_json(found) if as_json else in_words(found))
+    raise typer.Exit(FINE if agrees(found) else FAULTY)
+
+
+@app.command()
 def schema() -> None:
     """Print the JSON Schema of design files, for editors that complete them."""
     from plans.schema import json_schema
