@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from dataclasses import dataclass
 from typing import TYPE_CHECKING
 
@@ -43,9 +43,10 @@ def measure(piece: Piece, entry: Measured) -> float | Absent:
 
 def by_fixings(piece: Piece, entry: Measured) -> bool:
     """Whether it is a size that a fixing makes: the place of a screw hole."""
-    return entry.size is not None and any(
-        family == "fixing" for family, _ in _sizes(piece, entry, entry.size, _first(piece, entry.size.part))
-    )
+    if entry.size is None:
+        return False
+    found = _sizes(piece, entry, entry.size, _first(piece, entry.size.part))
+    return any(one.family == "fixing" for one in found)
 
 
 def _first(piece: Piece, kind: str) -> Part:
@@ -56,29 +57,41 @@ def _size(piece: Piece, entry: Measured, size: SizeOfPart) -> float | Absent:
     part = _first(piece, size.part)
     if size.name in OVER_ALL:
         return part.over_all[OVER_ALL.index(size.name)]
-    found = [value for _, value in _sizes(piece, entry, size, part)]
+    found = list(_sizes(piece, entry, size, part))
     if not found:
         names = dict.fromkeys((*OVER_ALL, *(s.name for f in part.features for s in f.sizes if s.role != "overall")))
         hint = did_you_mean(size.name, names) or f"there are {listed(names)}"
         with_that = f" with the {entry.meets}" if entry.meets else ""
         return Absent(f"a {size.part} has no '{size.name}'{with_that}", hint)
-    if max(found) - min(found) > SAME:
-        message = f"a {size.part} has several sizes called '{size.name}'"
-        return Absent(
-            message, "say which part it meets there with `meets: leg`, and its direction with `along: up-down`"
-        )
-    return found[0]
+    if max(one.value for one in found) - min(one.value for one in found) > SAME:
+        return Absent(f"a {size.part} has several sizes called '{size.name}'", _which(found))
+    return found[0].value
 
 
-def _sizes(piece: Piece, entry: Measured, size: SizeOfPart, part: Part) -> Iterator[tuple[str, float]]:
-    """The sizes of that name on a part, and what kind of work made each."""
+def _which(found: Sequence[_Found]) -> str:
+    """How to say which of several sizes is meant."""
+    told = [("meets", {one.meets for one in found} - {None}), ("along", {one.along for one in found})]
+    choices = [f"`{key}: {listed(sorted(map(str, some)))}`" for key, some in told if len(some) > 1]
+    return f"say {' and '.join(choices)}" if choices else "measure it `between` two sides instead"
+
+
+@dataclass(frozen=True)
+class _Found:
+    """A size of a part: what kind of work made it, the kind of part it meets there, its direction and its length."""
+
+    family: str
+    meets: str | None
+    along: Axis
+    value: float
+
+
+def _sizes(piece: Piece, entry: Measured, size: SizeOfPart, part: Part) -> Iterator[_Found]:
+    """The sizes of that name on a part."""
     for feature in part.features:
         other = piece.parts[feature.other].kind if feature.other in piece.parts else None
-        if entry.meets not in (None, other):
-            continue
         for one in feature.sizes:
-            if one.name == size.name and entry.along in (None, one.along):
-                yield feature.family, one.value
+            if one.name == size.name and entry.meets in (None, other) and entry.along in (None, one.along):
+                yield _Found(feature.family, other, one.along, one.value)
 
 
 def _between(piece: Piece, entry: Measured, places: tuple[Position, ...], axis: Axis) -> float | Absent:

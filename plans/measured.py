@@ -12,7 +12,7 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, model_validator
 
-from plans.fields import Entry, Length, PartName, PositiveLength, SizeOfPart, Words, WrittenPosition, WrittenSize
+from plans.fields import Entry, Length, PartName, Position, PositiveLength, SizeOfPart, Words, WrittenPosition, WrittenSize
 from plans.kinds import refused
 from plans.sides import SIDE_AXIS, Axis
 from plans.units import INCH, System
@@ -35,6 +35,12 @@ def _from_0(mm: float) -> float:
     return mm
 
 
+def _two(places: tuple[Position, ...]) -> tuple[Position, ...]:
+    if len(places) != 2:
+        raise refused("wrong-value", "a distance is measured between two places", "as in `[rail.top, floor]`")
+    return places
+
+
 Distance = Annotated[Length, AfterValidator(_from_0)]
 
 
@@ -45,8 +51,8 @@ class Measured(Entry):
     """
 
     size: WrittenSize | None = Field(default=None, description="a size of a part, as `leg.length`")
-    between: tuple[WrittenPosition, ...] | None = Field(
-        default=None, min_length=2, max_length=2, description="two places, as `[rail.top, floor]`"
+    between: Annotated[tuple[WrittenPosition, ...], AfterValidator(_two)] | None = Field(
+        default=None, description="two places, as `[rail.top, floor]`"
     )
     overall: Overall | None = Field(default=None, description="a size of the whole piece")
     value: Distance = Field(alias="is", description="what was measured")

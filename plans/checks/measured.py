@@ -36,7 +36,7 @@ def _apart(reading: Reading, path: KeyPath, entry: Measured) -> Iterator[Problem
     for number, place in enumerate(entry.between):
         for term in place.terms:
             if SIDE_AXIS[term.side] != axis:
-                message = f"the other place lies {axis} of something, and the {term.side} of {term.part} does not"
+                message = f"this is measured {axis}, and the {term.side} of {term.part} is not"
                 hint = f"measure to its {low} or its {high}"
                 yield reading.problem("wrong-direction", (*path, "between", number), message, hint)
     if entry.measured_at is not None and axis == "up-down":
