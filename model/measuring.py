@@ -70,8 +70,8 @@ def _size(piece: Piece, entry: Measured, size: SizeOfPart) -> float | Absent:
 
 def _which(found: Sequence[_Found]) -> str:
     """How to say which of several sizes is meant."""
-    told = [("meets", {one.meets for one in found} - {None}), ("along", {one.along for one in found})]
-    choices = [f"`{key}: {listed(sorted(map(str, some)))}`" for key, some in told if len(some) > 1]
+    told = {"meets": {one.meets for one in found if one.meets}, "along": {str(one.along) for one in found}}
+    choices = [f"`{key}: {listed(sorted(some))}`" for key, some in told.items() if len(some) > 1]
     return f"say {' and '.join(choices)}" if choices else "measure it `between` two sides instead"
 
 

@@ -19,7 +19,7 @@ from model.measuring import by_fixings
 from model.piece import Piece
 from model.varying import Bench, Effects, Progress, effects, may_move, most
 from plans.design import Design
-from plans.driving import Driving, NumberKind, typed_at
+from plans.driving import Driving, NumberKind, named_numbers, typed_at
 from plans.problems import Problem
 
 # to what a proposal is rounded, tried in turn: shares of the finest step that is printed (degrees of an angle)
@@ -51,6 +51,7 @@ class Reconciled:
     after: Mapping[int, float] = field(default_factory=dict)  # what would be drawn at each place that is followed
     wrong: tuple[Problem, ...] = ()  # what keeps the piece from being built as proposed
     rigid: tuple[Driving, ...] = ()  # numbers with which, varied, the piece cannot be built
+    unseen: tuple[Driving, ...] = ()  # named numbers that no measured place shows
 
     @property
     def open(self) -> tuple[Compared, ...]:
@@ -72,7 +73,8 @@ def reconcile(piece: Piece, progress: Progress = lambda _: None) -> Reconciled:
         kinds = dict.fromkeys(kind for row in account.left for kind in followed[row].entry.kinds)
         every += effects(bench, typed_at(piece.design, kinds), progress)
         account = _explained(bench, every)
-    found = replace(found, rigid=every.rigid, left=tuple(followed[row].number for row in account.left))
+    unseen = tuple(one for one in named_numbers(piece.design) if one not in (*every.shown(), *every.rigid))
+    found = replace(found, rigid=every.rigid, unseen=unseen, left=tuple(followed[row].number for row in account.left))
     if not account.chosen:
         return found
     progress("building the piece as proposed")

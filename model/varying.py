@@ -72,6 +72,11 @@ class Effects:
     columns: Matrix
     rigid: tuple[Driving, ...]
 
+    def shown(self) -> tuple[Driving, ...]:
+        """The numbers that could, by all they may be off, make any place differ."""
+        reach = np.abs(self.columns).max(axis=0, initial=0.0)
+        return tuple(one for one, by in zip(self.numbers, reach, strict=True) if by * most(one) > 1)
+
     def __add__(self, more: Effects) -> Effects:
         """Those of both."""
         columns = np.hstack([self.columns, more.columns])

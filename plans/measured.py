@@ -12,7 +12,17 @@ from typing import Annotated, Literal
 
 from pydantic import AfterValidator, Field, model_validator
 
-from plans.fields import Entry, Length, PartName, Position, PositiveLength, SizeOfPart, Words, WrittenPosition, WrittenSize
+from plans.fields import (
+    Entry,
+    Length,
+    PartName,
+    Position,
+    PositiveLength,
+    SizeOfPart,
+    Words,
+    WrittenPosition,
+    WrittenSize,
+)
 from plans.kinds import refused
 from plans.sides import SIDE_AXIS, Axis
 from plans.units import INCH, System

@@ -71,6 +71,7 @@ def sections(found: Reconciled) -> list[Section]:
         ("Numbers that explain it", [line for proposal in found.proposals for line in _proposal(found, proposal)]),
         ("With the numbers changed so", _after(found)),
         ("What nothing explains", _left(found)),
+        ("Numbers that nothing measured shows", [listed(one.name for one in found.unseen)] if found.unseen else []),
         ("Done differently", _words(found)),
         ("As drawn, within what the measuring may be out by", _agreeing(found)),
     )
@@ -175,6 +176,7 @@ def reconciled_json(found: Reconciled) -> str:
         "places": [_place_data(found, one) for one in found.places],
         "proposals": [_proposal_data(proposal) for proposal in found.proposals],
         "left": [one.place.line for one in found.places if one.number in found.left],
+        "not shown": [driving.name for driving in found.unseen],
         "not found": [{"line": p.place.line, "message": p.message, "hint": p.hint} for p in found.missing],
         "cannot be built": [problem.message for problem in found.wrong],
         "done differently": [

@@ -33,7 +33,9 @@ def test_fit_is_that_of_scipy(seed: int) -> None:
     effects, off = some.normal(size=(8, 3)), some.uniform(-1.5, 1.5, 8)
     found, squares = fit(effects, off), lsq_linear(effects, off).x
     sides = np.vstack([effects, -effects])
-    can_be = linprog(np.zeros(3), A_ub=sides, b_ub=np.concatenate([off + 1, 1 - off]), bounds=[(None, None)] * 3).success
+    can_be = linprog(
+        np.zeros(3), A_ub=sides, b_ub=np.concatenate([off + 1, 1 - off]), bounds=[(None, None)] * 3
+    ).success
     if np.abs(off - effects @ squares).max() <= 1 or not can_be:
         assert found == pytest.approx(squares, abs=1e-6)
     else:

@@ -39,7 +39,15 @@ def built(text: str) -> Piece:
     return piece
 
 
-NUMBERS = {"high": 400.0, "wide": 600.0, "post_wide": 60.0, "deep": 45.0, "rail_wide": 70.0, "rail_up": 240.0, "back": 8.0}
+NUMBERS = {
+    "high": 400.0,
+    "wide": 600.0,
+    "post_wide": 60.0,
+    "deep": 45.0,
+    "rail_wide": 70.0,
+    "rail_up": 240.0,
+    "back": 8.0,
+}
 STAND = """plan: Stand
 revision: 1
 date: 2026-11-20
@@ -47,7 +55,9 @@ maker: Saltmarsh Lane Joinery
 units: mm
 stands: on the wall
 wood: white oak
-lengths: {{high: {high:g}, wide: {wide:g}, post_wide: {post_wide:g}, deep: {deep:g}, rail_wide: {rail_wide:g}, rail_up: {rail_up:g}, back: {back:g}}}
+lengths:
+  {{high: {high:g}, wide: {wide:g}, post_wide: {post_wide:g}, deep: {deep:g},
+   rail_wide: {rail_wide:g}, rail_up: {rail_up:g}, back: {back:g}}}
 parts:
   post:
     {{runs: up-down, thick: front-back, length: high, width: post_wide, thickness: deep,
@@ -198,7 +208,9 @@ def test_three_hidden_numbers_are_named(bench: tuple[str, Reconciled]) -> None:
     assert not found.left and not found.missing and not found.wrong
     for proposal in found.proposals:
         place = proposal.driving.place
-        assert text.split("\n")[place.line - 1].strip() == f"{proposal.driving.name}: {HIDDEN[proposal.driving.name][0]}"
+        assert (
+            text.split("\n")[place.line - 1].strip() == f"{proposal.driving.name}: {HIDDEN[proposal.driving.name][0]}"
+        )
         assert len(proposal.explains) > 1
     values = {proposal.driving.name: proposal.value for proposal in found.proposals}
     # from measuring within 0.7 mm: a length to about as much, an angle to what 0.7 mm is on a leg of 14 in
@@ -288,7 +300,7 @@ def test_a_pair_is_changed_in_its_own_member() -> None:
     [
         ("23", 25.4 * 23.0625, "23 1/16"),
         ("23 in", 25.4 * 23.5, "23 1/2 in"),
-        ('1\' 11"', 25.4 * 23.5, "23 1/2 in"),
+        ("1' 11\"", 25.4 * 23.5, "23 1/2 in"),
         ("580 mm", 582.5, "582.5 mm"),
         ("23 1/4", 25.4 * 24, "24"),
     ],
