@@ -24,6 +24,7 @@ from plans.reached import reached_by
 
 Progress = Callable[[str], None]
 TRIED: dict[NumberKind, float] = {"length": 0.5, "angle": 0.1}  # what a number is changed by to see what it moves
+TRIED_BY = (1.0, -1.0, 0.1, -0.1)  # in turn, until the piece can be built
 # what a number may be off by: half of itself, but at least so much
 AT_LEAST: dict[NumberKind, float] = {"length": 6.0, "angle": 3.0}
 MOVES = 1e-4  # of a measuring, a unit: less is no effect
@@ -111,7 +112,8 @@ def effects(bench: Bench, numbers: Sequence[Driving], progress: Progress) -> Eff
 
 
 def _effect(bench: Bench, driving: Driving) -> Vector | None:
-    for step in (TRIED[driving.kind], -TRIED[driving.kind]):
+    for share in TRIED_BY:
+        step = TRIED[driving.kind] * share
         there, _ = bench.off_with({driving: driving.value + step})
         if there is not None:
             return (bench.off - there) / step

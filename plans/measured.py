@@ -18,7 +18,6 @@ from plans.fields import (
     PartName,
     Position,
     PositiveLength,
-    SizeOfPart,
     Words,
     WrittenPosition,
     WrittenSize,
@@ -62,7 +61,9 @@ class Measured(Entry):
 
     size: WrittenSize | None = Field(default=None, description="a size of a part, as `leg.length`")
     between: Annotated[tuple[WrittenPosition, ...], AfterValidator(_two)] | None = Field(
-        default=None, description="two places, as `[rail.top, floor]`"
+        default=None,
+        description="two places, as `[rail.top, floor]`",
+        json_schema_extra={"minItems": 2, "maxItems": 2},
     )
     overall: Overall | None = Field(default=None, description="a size of the whole piece")
     value: Distance = Field(alias="is", description="what was measured")
@@ -118,6 +119,3 @@ class DidDifferently(Entry):
 
     what: Words
     decided: Decision | None = DECIDED
-
-
-__all__ = ["READ_TO", "Decision", "DidDifferently", "Measured", "SizeOfPart"]

@@ -64,5 +64,5 @@ def _measured(edition: Edition, one: Compared) -> str:
 
 
 def _sentence(text: str) -> str:
-    text = text.strip()
+    text = " ".join(text.split())
     return text if text.endswith((".", "!", "?")) else f"{text}."

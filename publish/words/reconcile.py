@@ -157,7 +157,7 @@ def _left(found: Reconciled) -> list[str]:
 def _words(found: Reconciled) -> list[str]:
     order: tuple[Decision | None, ...] = (None, "adopt", "note", "slip")
     return [
-        f"line {place.line}: {done.what.strip()} ({DECIDED[decided]}{CURES.get(decided, '')})"
+        f"line {place.line}: {' '.join(done.what.split())} ({DECIDED[decided]}{CURES.get(decided, '')})"
         for decided in order
         for done, place in done_differently(found.piece, decided)
     ]
