@@ -15,7 +15,7 @@ from model.bare import sharp, unbored
 from model.build import build
 from model.comparing import Compared
 from model.frames import Matrix, Vector
-from model.measuring import measure
+from model.measuring import Absent, measure
 from model.store import Store
 from plans.design import Design
 from plans.driving import Driving, NumberKind, named_numbers, with_numbers
@@ -54,7 +54,7 @@ class Bench:
         if piece is None:
             return None, problems
         drawn = [measure(piece, place.entry) for place in self.places]
-        lengths = [mm for mm in drawn if isinstance(mm, float)]
+        lengths = [mm for mm in drawn if not isinstance(mm, Absent)]
         if len(lengths) < len(drawn):
             return None, ()
         return np.array([p.off(mm) / p.tolerance for p, mm in zip(self.places, lengths, strict=True)]), ()
