@@ -15,6 +15,7 @@ import cadquery as cq
 import numpy as np
 
 from model import kernel
+from model.brep import carried_from
 from model.eased import Eased, Mark, mark_of, ready
 from model.frames import (
     MIRRORS,
@@ -70,7 +71,7 @@ class Extents:
 @once
 def extents_of(shape: cq.Shape) -> Extents:
     """Reach of a shape, from its corners and, where it has curved edges, from points along them."""
-    source = kernel.carried_from(shape)
+    source = carried_from(shape)
     if source is not None and np.array_equal(np.abs(source[1]), np.eye(4)):
         reach, flips = extents_of(source[0]), np.diag(source[1])[:3]
         corners = np.array([reach.low * flips, reach.high * flips])

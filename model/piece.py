@@ -219,7 +219,7 @@ class FixingMade:
 
     def solids(self) -> tuple[cq.Shape, ...]:
         """Every one of them where it stands in the piece."""
-        return () if self.solid is None else tuple(self.solid.moved(place) for place in self.at)
+        return () if self.solid is None else tuple(kernel.placed(self.solid, place) for place in self.at)
 
 
 @dataclass(frozen=True)

@@ -84,6 +84,18 @@ SetValues = Annotated[
 ]
 
 
+CacheFolder = Annotated[
+    Path | None,
+    typer.Option(
+        "--cache",
+        metavar="DIR",
+        help="Folder in which work is kept for the next run; it may be deleted at any time.",
+        show_default="the user's cache folder",
+    ),
+]
+NoCache = Annotated[bool, typer.Option("--no-cache", help="Keep no work for the next run, and use none.")]
+
+
 @app.command()
 def check(
     design: DesignFile,
@@ -91,12 +103,16 @@ def check(
     values: SetValues = None,
     all_sizes: AllSizes = False,
     as_json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON, for a program.")] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
 ) -> None:
     """Read a design, build it in 3D and say what does not fit."""
+    from model.cache import kept_in
     from publish.jobs import jobs
 
     reports: list[dict[str, object]] | None = [] if as_json else None
-    codes = [_checked(job, reports) for job in jobs([design], _choice(size, values), all_sizes)]
+    with kept_in(_cache_folder(cache, no_cache)):
+        codes = [_checked(job, reports) for job in jobs([design], _choice(size, values), all_sizes)]
     if reports is not None:
         typer.echo(json.dumps(reports if all_sizes else reports[0], indent=2, ensure_ascii=False))
     raise typer.Exit(max(codes))
@@ -137,14 +153,16 @@ def publish(
     watch: Annotated[
         bool, typer.Option("--watch", help="Go on, and write the sets again whenever a file is saved.")
     ] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
 ) -> None:
     """Write the plan set of a design: PDF, solid model, cut list and manifest; of several designs, all their sets."""
     from publish.watching import named_files, seen, wait
 
-    choice = _choice(size, values)
+    choice, kept = _choice(size, values), _cache_folder(cache, no_cache)
     while True:
         before = seen(file for path in designs for file in named_files(path))
-        code = _published(designs, choice, all_sizes, out, SYSTEMS[units])
+        code = _published(designs, choice, all_sizes, out, SYSTEMS[units], kept)
         if not watch:
             raise typer.Exit(code)
         typer.echo("waiting for a file to be saved; stop with Ctrl-C", err=True)
@@ -154,8 +172,11 @@ def publish(
             raise typer.Exit(code) from None
 
 
-def _published(designs: list[Path], choice: Choice, all_sizes: bool, out: Path, systems: tuple[System, ...]) -> int:
+def _published(
+    designs: list[Path], choice: Choice, all_sizes: bool, out: Path, systems: tuple[System, ...], kept: Path | None
+) -> int:
     """Write every set that is asked for, and give the exit code that says how it went."""
+    from model.cache import kept_in
     from publish.jobs import jobs, read, twice
     from publish.report import tell
 
@@ -165,7 +186,7 @@ def _published(designs: list[Path], choice: Choice, all_sizes: bool, out: Path, 
         tell(console, clashing)
         return UNREADABLE
     if len(wanted) > 1:
-        return _publish_all(wanted, out, systems, console)
+        return _publish_all(wanted, out, systems, kept, console)
     (job,) = wanted
     done = read(job)
     if done.code:
@@ -173,7 +194,7 @@ def _published(designs: list[Path], choice: Choice, all_sizes: bool, out: Path, 
         return done.code
     with _kernel():
         from publish.making import made
-    with _progress() as say:
+    with _progress() as say, kept_in(kept):
         outcome = made(job, done, out, systems, say)
     if outcome.failure:
         typer.echo(outcome.failure, err=True)
@@ -184,17 +205,26 @@ def _published(designs: list[Path], choice: Choice, all_sizes: bool, out: Path, 
     return outcome.code
 
 
-def _publish_all(wanted: list[Job], out: Path, systems: tuple[System, ...], console: Console) -> int:
+def _publish_all(wanted: list[Job], out: Path, systems: tuple[System, ...], kept: Path | None, console: Console) -> int:
     """One line a set as it is done, then what is wrong with those that were not written, then a table of all."""
     from publish.catalogue import line, publish_all, summary
     from publish.report import tell
 
-    outcomes = publish_all(wanted, out, systems, lambda outcome: typer.echo(line(outcome)))
+    outcomes = publish_all(wanted, out, systems, kept, lambda outcome: typer.echo(line(outcome)))
     for outcome in outcomes:
         if outcome.code and not outcome.failure:
             tell(console, outcome.problems)
     Console().print(summary(outcomes))
     return max(outcome.code for outcome in outcomes)
+
+
+def _cache_folder(named: Path | None, none: bool) -> Path | None:
+    """Where work is kept from run to run; None where none is."""
+    from model.cache import usual_folder
+
+    if none and named is not None:
+        raise typer.BadParameter("a folder, and that none is to be used", param_hint="'--cache' and '--no-cache'")
+    return None if none else named or usual_folder()
 
 
 def _choice(size: str | None, values: list[str] | None) -> Choice:
@@ -217,8 +247,11 @@ def compare(
         Path | None, typer.Option(metavar="FILE", help="Write a change notice (PDF) for those who have the old set.")
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print the changes as JSON, for a program.")] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
 ) -> None:
     """Say what differs between two sets: parts, sizes, lists, steps, and the pages to print again."""
+    from model.cache import kept_in
     from publish.jobs import UNREADABLE
     from publish.report import tell
 
@@ -229,7 +262,7 @@ def compare(
         from publish.words.changes import changes_json, in_words
     found = []
     for path in (old, new):
-        with _progress() as say:
+        with _progress() as say, kept_in(_cache_folder(cache, no_cache)):
             one, problems, code = set_at(path, say)
         if one is None:
             tell(Console(stderr=True, soft_wrap=True), problems)
@@ -253,8 +286,11 @@ def compare(
 def reconcile(
     design: DesignFile,
     as_json: Annotated[bool, typer.Option("--json", help="Print what was found as JSON, for a program.")] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
 ) -> None:
     """Compare a design with what was measured on the finished piece, and say which numbers to change."""
+    from model.cache import kept_in
     from publish.jobs import FAULTY, Job, read
     from publish.report import tell
 
@@ -265,7 +301,7 @@ def reconcile(
             from model.build import build
             from model.reconcile import reconcile as reconciled
             from publish.words.reconcile import agrees, in_words, reconciled_json
-        with _progress() as say:
+        with _progress() as say, kept_in(_cache_folder(cache, no_cache)):
             piece, told = build(done.design, say)
             problems = (*problems, *told)
             found = None if piece is None else reconciled(piece, say)
