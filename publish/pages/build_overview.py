@@ -9,6 +9,7 @@ from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
 from publish.pages.running import running_pages
 from publish.words.milestones import PICTURES, build_in_short, items_marked, parts_used, short_wait
+from publish.words.spelling import spelt
 from publish.words.steps import step_words
 
 TITLE = "The build in short"
@@ -25,7 +26,7 @@ def leaves(edition: Edition) -> list[Leaf]:
     """One page: in two columns where one would not hold it."""
     blocks: list[Block] = [
         Paragraph(build_in_short(edition)),
-        Paragraph(PICTURES, small=True),
+        Paragraph(spelt(edition, PICTURES), small=True),
         TableBlock(COLUMNS, _rows(edition)),
     ]
     columns = 2 if flow(blocks, edition.text_area, style=edition.style).rest else 1

@@ -60,7 +60,7 @@ def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> 
     blocks += [Paragraph(text) for text in words.text]
     blocks += [Paragraph(f"Wait: {words.wait}", "semibold")] if words.wait else []
     blocks += [Paragraph(text, small=True) for text in used_words(edition, step)]
-    blocks += [Paragraph(text, small=True, grey=True) for text in tool_words(step)]
+    blocks += [Paragraph(text, small=True, grey=True) for text in tool_words(edition, step)]
     box = _box(edition, len(columns))
     records, below = _head(edition, words.title, number, box)
     whole = flow(blocks, below, style=edition.style)

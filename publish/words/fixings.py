@@ -11,6 +11,7 @@ from plans.library import screw
 from plans.units import millimetres
 from publish.edition import Edition
 from publish.words.names import counted, listed
+from publish.words.spelling import spelt
 
 Values = dict[str, Value]
 
@@ -22,7 +23,7 @@ Named = tuple[str, str]  # size, noun
 
 def fixing_name(edition: Edition, kind: str, values: Values) -> str:
     """What to ask for: `No. 8 × 1 3/4 in wood screw`, `65 mm butt hinge`."""
-    return " ".join(NAMES[kind](edition, values)).strip()
+    return spelt(edition, " ".join(NAMES[kind](edition, values)).strip())
 
 
 def fixing_line(edition: Edition, kind: str, values: Values) -> str:
