@@ -32,12 +32,13 @@ WORD = re.compile(r"[^\W\d_]+(?:['’][^\W\d_]+)?")
 
 # British, American (from memory of the usual dictionaries); wider than what our words hold today
 PAIRS = """
-    aluminium aluminum, analyse analyze, bevelled beveled, callipers calipers, catalogue catalog, centre center, centres centers,
-    centred centered, colour color, coloured colored, dowelling doweling, favour favor, fibre fiber, grey gray,
-    judgement judgment, labour labor, leveller leveler, levellers levelers, levelled leveled, levelling leveling, licence license,
-    litre liter, metre meter, metres meters, millimetre millimeter, millimetres millimeters, mitre miter,
-    mitred mitered, mitres miters, mould mold, moulding molding, mouldings moldings, neighbour neighbor,
-    neighbours neighbors, plough plow, ploughed plowed, towards toward, travelling traveling, vapour vapor
+    aluminium aluminum, analyse analyze, bevelled beveled, callipers calipers, catalogue catalog, centre center,
+    centres centers, centred centered, colour color, coloured colored, dowelling doweling, favour favor, fibre
+    fiber, grey gray, judgement judgment, labour labor, leveller leveler, levellers levelers, levelled leveled,
+    levelling leveling, licence license, litre liter, metre meter, metres meters, millimetre millimeter,
+    millimetres millimeters, mitre miter, mitred mitered, mitres miters, mould mold, moulding molding, mouldings
+    moldings, neighbour neighbor, neighbours neighbors, plough plow, ploughed plowed, towards toward, travelling
+    traveling, vapour vapor
 """
 BRITISH, AMERICANS = (frozenset(pair.split()[n] for pair in PAIRS.split(",")) for n in (0, 1))
 BOTH = {"judgment", "meter", "meters", "license"}  # also British, of other things
