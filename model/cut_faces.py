@@ -121,18 +121,20 @@ def _lies_on(corners: Vector, point: Vector) -> bool:
 
 def _box(feature: Feature, part: Part) -> Box | None:
     """The box of what a feature cut, in the standing frame: from its sizes, and as deep as it goes."""
+    settings = feature.operation.settings if feature.operation is not None else {}
     sizes = [size for size in feature.sizes if size.role in ("size", "position")]
     cut = [size for size in sizes if size.role == "size"] if feature.kind != "taper" else sizes
-    points = [np.array(point) for size in cut for point in (size.start, size.end)]
-    points += [np.array(callout.point) for callout in feature.callouts]
-    if not cut or not points:
+    across = settings.get("diameter")
+    if not cut and not isinstance(across, float):
         return None
-    settings = feature.operation.settings if feature.operation is not None else {}
+    points = [np.array(point) for size in cut for point in (size.start, size.end)]
+    points += [np.array(place) for callout in feature.callouts for place in (callout.point, *callout.row)]
     deep = settings.get("deep", settings.get("long"))
     reach = float(deep) if isinstance(deep, float) else float(max(part.over_all[1:]))
     inwards = [p - side_vector(callout.face) * reach for p in points for callout in feature.callouts]
     every = np.array([*points, *(inwards if feature.kind not in ("tenon", "tongue", "taper") else [])])
-    low, high = every.min(axis=0), every.max(axis=0)
+    half = across / 2 if isinstance(across, float) else 0.0
+    low, high = every.min(axis=0) - half, every.max(axis=0) + half
     if feature.operation is not None and feature.operation.name in WHOLE_END:
         wide = AXIS_NUMBER[part.spec.wide]
         low[wide], high[wide] = part.width

@@ -20,10 +20,15 @@ from publish.words.setting_labels import FAR_SIDE, setting_lines
 AIR = 2.0  # mm between a label and the picture, or another label
 WIDEST = 0.42  # share of the room that labels beside a picture may take
 NARROWEST = 20.0  # mm that a label below a picture may at least take
+SLACK = 1e-6
 LEAST = 9.0  # mm of height that are left to a picture
 MOST = 6  # labels that are tried in every order
 LEAD = 1.5  # from line to line, in the size of the letters
 Side = Literal["beside", "below"]
+WORTH: dict[Side, float] = {
+    "beside": 1.0,
+    "below": 1.2,
+}  # leaders from below are shorter, for a part lies along the page
 
 
 @dataclass(frozen=True)
@@ -37,7 +42,7 @@ class Told:
 
 
 @dataclass(frozen=True)
-class _Layout:
+class Layout:
     """Labels on one side of a picture, and the room that leaves for it."""
 
     side: Side
@@ -49,10 +54,10 @@ def set_worked(edition: Edition, picture: Pictorial, area: Box) -> list[Record]:
     """The picture in its area, each setting at its cut; the picture alone where nothing is set."""
     size = edition.style.lettering.small
     told = told_of(edition, picture)
-    ways = [way for way in (_beside(told, area, size), _below(told, area, size)) if way is not None] if told else []
+    ways = [way for way in (beside(told, area, size), below(told, area, size)) if way is not None] if told else []
     if not ways:
         return set_pictorial(picture, area, edition.style)[0]
-    layout = _drawn_together(max(ways, key=lambda way: _scale(picture, way.room)), picture, area)
+    layout = _drawn_together(max(ways, key=lambda way: _scale(picture, way.room) * WORTH[way.side]), picture, area)
     records, placed = set_pictorial(picture, layout.room, edition.style)
     rings = ringed(picture, placed)
     for label, box, leader in stands(layout, placed, area):
@@ -66,10 +71,18 @@ def least_height(edition: Edition, picture: Pictorial, width: float) -> float:
     if not told:
         return LEAST
     area, size = Box(0.0, 0.0, width, math.inf), edition.style.lettering.small
-    beside, below = _beside(told, area, size), _below(told, area, size)
-    heights = [max(LEAST, _column(beside.labels))] if beside is not None else []
-    heights += [LEAST + 2 * AIR + max(one.height for one in below.labels)] if below is not None else []
+    column, row = beside(told, area, size), below(told, area, size)
+    heights = [max(LEAST, _column(column.labels))] if column is not None else []
+    heights += [LEAST + 2 * AIR + max(one.height for one in row.labels)] if row is not None else []
     return min(heights)
+
+
+def most_height(edition: Edition, picture: Pictorial, width: float) -> float:
+    """How high an area of a width may be (mm) before the picture and its labels leave some of it empty."""
+    told = told_of(edition, picture)
+    whole = min(width / picture.box.width, 1.0) * picture.box.height
+    row = below(told, Box(0.0, 0.0, width, math.inf), edition.style.lettering.small) if told else None
+    return whole + (2 * AIR + max(one.height for one in row.labels) if row is not None else 0.0)
 
 
 def told_of(edition: Edition, picture: Pictorial) -> dict[tuple[str, ...], Cut]:
@@ -99,27 +112,27 @@ def _scale(picture: Pictorial, room: Box) -> float:
     return min(room.width / picture.box.width, room.height / picture.box.height)
 
 
-def _beside(told: dict[tuple[str, ...], Cut], area: Box, size: float) -> _Layout | None:
+def beside(told: dict[tuple[str, ...], Cut], area: Box, size: float) -> Layout | None:
     """A column of labels at the right; None where it is too high."""
     labels = _wrapped(told, area.width * WIDEST, size)
-    if _column(labels) > area.height:
+    if _column(labels) > area.height + SLACK:
         return None
     wide = max(one.width for one in labels)
-    return _Layout("beside", labels, Box(area.left, area.bottom, area.right - wide - 3 * AIR, area.top))
+    return Layout("beside", labels, Box(area.left, area.bottom, area.right - wide - 3 * AIR, area.top))
 
 
-def _below(told: dict[tuple[str, ...], Cut], area: Box, size: float) -> _Layout | None:
+def below(told: dict[tuple[str, ...], Cut], area: Box, size: float) -> Layout | None:
     """A row of labels; None where it is too wide or too high."""
     each = (area.width - 2 * AIR * (len(told) - 1)) / len(told)
     labels = _wrapped(told, max(each, NARROWEST), size)
     wide = sum(one.width for one in labels) + 2 * AIR * (len(labels) - 1)
     high = max(one.height for one in labels)
-    if wide > area.width or high + 2 * AIR + LEAST > area.height:
+    if wide > area.width + SLACK or high + 2 * AIR + LEAST > area.height + SLACK:
         return None
-    return _Layout("below", labels, Box(area.left, area.bottom + high + 2 * AIR, area.right, area.top))
+    return Layout("below", labels, Box(area.left, area.bottom + high + 2 * AIR, area.right, area.top))
 
 
-def _drawn_together(layout: _Layout, picture: Pictorial, area: Box) -> _Layout:
+def _drawn_together(layout: Layout, picture: Pictorial, area: Box) -> Layout:
     """The same with no more room than the picture takes, it and its labels in the middle of the area."""
     scale = min(_scale(picture, layout.room), 1.0)
     wide, high = picture.box.width * scale, picture.box.height * scale
@@ -132,7 +145,7 @@ def _drawn_together(layout: _Layout, picture: Pictorial, area: Box) -> _Layout:
     return replace(layout, room=Box(left, area.bottom, left + wide, area.top))
 
 
-def stands(layout: _Layout, placed: PlacedView, area: Box) -> list[tuple[Told, Box, Segment]]:
+def stands(layout: Layout, placed: PlacedView, area: Box) -> list[tuple[Told, Box, Segment]]:
     """Each label with its box and its leader, in the order in which leaders cross least and are shortest."""
     ends = {id(label): placed.at(label.cut.at) for label in layout.labels}
     along = 1 if layout.side == "beside" else 0
@@ -145,7 +158,7 @@ def stands(layout: _Layout, placed: PlacedView, area: Box) -> list[tuple[Told, B
     return min(tried, key=_cost)
 
 
-def _spread(layout: _Layout, order: Sequence[Told], ends: dict[int, Point], area: Box) -> list[tuple[Told, float]]:
+def _spread(layout: Layout, order: Sequence[Told], ends: dict[int, Point], area: Box) -> list[tuple[Told, float]]:
     """Where along the column (down from the top) or the row (from the left) each label begins: near its cut."""
     down = layout.side == "beside"
     sizes = [label.height if down else label.width for label in order]
@@ -163,7 +176,7 @@ def _spread(layout: _Layout, order: Sequence[Told], ends: dict[int, Point], area
     return list(zip(order, places, strict=True))
 
 
-def _stand(layout: _Layout, label: Told, at: float, end: Point, area: Box) -> tuple[Told, Box, Segment]:
+def _stand(layout: Layout, label: Told, at: float, end: Point, area: Box) -> tuple[Told, Box, Segment]:
     if layout.side == "beside":
         left, top = layout.room.right + 2 * AIR, area.top - at
         box = Box(left, top - label.height, left + label.width, top)

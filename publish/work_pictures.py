@@ -10,23 +10,26 @@ from dataclasses import replace
 
 import numpy as np
 import numpy.typing as npt
-from scipy.ndimage import binary_dilation, distance_transform_edt
+from scipy.ndimage import binary_dilation, distance_transform_edt, find_objects, label
 
-from model.cut_faces import faces_eased, faces_made
-from model.frames import Vector, axis_vector
+from model.cut_faces import WHOLE_END, faces_eased, faces_made
+from model.frames import Vector, axis_vector, side_vector
 from model.meshes import Mesh
 from model.piece import Feature, Part
 from model.set_ups import SETTINGS, Setting
+from plans.sides import Side
 from publish.looks import tint_of
 from publish.pictures import SMALL_PIXELS, Cut, Pictorial, Spot, alone
 from publish.shade import Colour, Picture, anchor, tint
 
 CUT: Colour = (0.86, 0.36, 0.12)  # dark enough to be told from every wood in black and white
-LOOK = 160  # pixels across, to judge a view
+LOOK = 300  # pixels across, to judge a view
 BETTER = 1.6  # times as much to be seen before another side is taken
 EASED = ("round over", "chamfer")
+THIN = 3.0  # pixels from its middle to its rim
 BROADER = 2  # pixels: an eased arris, or a box joint, is a hair's breadth at the scale of these pictures
 SHADE = 0.85  # how light it is
+ASTRAY = 12  # pixels that the middle of a cut may lie off what is seen of it
 SEEN = 4  # pixels: fewer are chance
 Group = tuple[tuple[Setting, ...], list[int]]  # settings, and the numbers of the features they made
 
@@ -38,7 +41,8 @@ def worked(part: Part, operations: Iterable[str], usual: Pictorial) -> Pictorial
     axes = usual.tint.axes
     towards, right = np.array(axes.towards), np.array(axes.right)
     sides = [(towards, right), *_other_sides(part, towards, right)]
-    seen = [_marked_seen(meshes, *side) for side in sides]
+    facing = [part.features[n].callouts[0].face for _, numbers in groups for n in numbers]
+    seen = [_marked_seen(meshes, *side) + _turned_to(facing, side[0]) for side in sides]
     best = int(np.argmax(seen))
     if seen[best] < BETTER * max(seen[0], 1):
         best = 0
@@ -101,10 +105,15 @@ def _marked_seen(meshes: Sequence[Mesh], towards: Vector, right: Vector) -> int:
     return int((picture.ids > 0).sum())
 
 
+def _turned_to(faces: Sequence[Side], towards: Vector) -> int:
+    """How many cuts are made from a side that the viewer sees: it tells where all are too small to be seen at all."""
+    return sum(float(side_vector(face) @ towards) > 0.1 for face in faces)
+
+
 def _broader(picture: Picture, number: int) -> Picture:
     """With what is marked a little broader where it is a hair's breadth, over the part alone."""
     own = picture.ids == number
-    if not own.any() or float(distance_transform_edt(own).max()) > BROADER:
+    if not own.any() or float(distance_transform_edt(own).max()) > THIN:
         return picture
     more = binary_dilation(own, iterations=BROADER) & (picture.ids == 0)
     rgb, ids = picture.rgb.copy(), picture.ids.copy()
@@ -127,16 +136,30 @@ def _cut(picture: Picture, number: int, part: Part, group: Group) -> Cut:
 def _spots(picture: Picture, number: int, part: Part, group: Group) -> list[Spot]:
     """Where the cuts of a group are in the view, and how large: what is too small to be made out gets a ring."""
     spots = [spot for n in group[1] for spot in _of_feature(picture, part.features[n])]
-    if len(spots) == 1 and picture.count(number) >= SEEN:
-        shown = np.argwhere(picture.ids == number)
-        spots = [(spots[0][0], float(np.ptp(shown, axis=0).max()) / picture.grid.pixels_per_mm)]
-    return spots
+    stretches, count = label(picture.ids == number, np.ones((3, 3)))
+    if not count:
+        return spots
+    large = [max(s.stop - s.start for s in slices) / picture.grid.pixels_per_mm for slices in find_objects(stretches)]
+    away, nearest = distance_transform_edt(stretches == 0, return_indices=True)
+    shown = []
+    for at, long in spots:
+        column, row = (
+            int(np.clip(round(float(place[0])), 0, most - 1))
+            for place, most in zip(
+                picture.grid.pixels(np.array([at[0]]), np.array([at[1]])), reversed(stretches.shape), strict=True
+            )
+        )
+        there = stretches[tuple(nearest[:, row, column])] if away[row, column] < ASTRAY else 0
+        shown.append((at, max(long, large[there - 1]) if there else long))
+    return shown
 
 
 def _of_feature(picture: Picture, feature: Feature) -> list[Spot]:
     settings = feature.operation.settings if feature.operation is not None else {}
     across = settings.get("diameter")
     sized = [size.value for size in feature.sizes if size.role == "size"]
+    if feature.operation is not None and feature.operation.name in WHOLE_END:
+        return []
     long = across if isinstance(across, float) else max(sized, default=0.0)
     if not long:
         return []

@@ -6,18 +6,18 @@ import math
 from collections.abc import Mapping, Sequence
 
 from model.piece import Item
-from publish.cut_labels import least_height, set_worked
+from publish.cut_labels import least_height, most_height, set_worked
 from publish.drawing.box import Box
 from publish.drawing.flow import Picture
-from publish.drawing.lettering import set_text
+from publish.drawing.lettering import set_text, text_width
 from publish.drawing.records import Record
 from publish.edition import Edition
 from publish.pictures import Pictorial
 from publish.words.names import item_name
 
 ONE_COLUMN = 3  # items at most that stand one below the other
-MARK, AFTER = 8.0, 4.0  # mm left of a picture for the mark, and right of it
-NAME, ABOVE = 4.5, 1.0  # mm below a picture for the name, and above it
+AFTER = 5.0  # mm right of a picture
+NAME, AIR = 5.0, 2.5  # mm above a picture for its mark and name, and below it
 Shown = Sequence[tuple[Item, Pictorial]]
 
 
@@ -28,20 +28,21 @@ def worked_rows(edition: Edition, items: Mapping[Item, Pictorial], width: float,
     every = list(items.items())
     rows = [[every[n] for n in range(row, len(every), high)] for row in range(high)]
     wide = width / columns
-    least = [max(least_height(edition, p, wide - MARK - AFTER) for _, p in row) + NAME + ABOVE for row in rows]
+    least = [max(least_height(edition, p, wide - AFTER) for _, p in row) + NAME + AIR for row in rows]
+    most = [max(most_height(edition, p, wide - AFTER) for _, p in row) + NAME + AIR for row in rows]
     more = max(0.0, height - sum(least)) / len(rows)
-    return [Picture(_row(edition, row, wide, tall + more), tall + more) for row, tall in zip(rows, least, strict=True)]
+    heights = [max(tall, min(tall + more, enough)) for tall, enough in zip(least, most, strict=True)]
+    return [Picture(_row(edition, row, wide, tall), tall) for row, tall in zip(rows, heights, strict=True)]
 
 
 def _row(edition: Edition, row: Shown, wide: float, high: float) -> tuple[Record, ...]:
-    """Each part with its mark at the left and its name below; the upper left corner of the row is at the origin."""
+    """Each part under its mark and its name; the upper left corner of the row is at the origin."""
     size = edition.style.lettering.small
     records: list[Record] = []
     for n, (item, picture) in enumerate(row):
         left = n * wide
-        records += set_text(item.mark, left, -high / 2 - size * 0.33, size * 1.15, "bold")
-        cell = Box(left + MARK, NAME - high, left + wide - AFTER, -ABOVE)
-        records += set_worked(edition, picture, cell)
         name = f"{item_name(edition.piece, item)}, {item.quantity}"
-        records += set_text(name, left + MARK, 1.2 - high, size * 0.9)
+        records += set_text(item.mark, left, 1.2 - NAME, size * 1.15, "bold")
+        records += set_text(name, left + text_width(item.mark, size * 1.15, "bold") + 2.0, 1.2 - NAME, size)
+        records += set_worked(edition, picture, Box(left, AIR - high, left + wide - AFTER, -NAME))
     return tuple(records)
