@@ -39,17 +39,26 @@ def fixing_line(edition: Edition, kind: str, values: Values) -> str:
 
 
 def fixing_words(edition: Edition, made: Sequence[FixingMade]) -> str:
-    """The sentence that has all fixings of one kind and size fitted; the size stands apart from their number."""
-    kind = made[0].kind
-    size, noun = NAMES[kind](edition, made[0].values)
-    total = sum(len(fixing.points) for fixing in made)
+    """The sentence that has all fixings of one kind fitted; their sizes stand apart from their numbers."""
+    many: dict[Named, int] = {}
+    for fixing in made:
+        named = NAMES[fixing.kind](edition, fixing.values)
+        many[named] = many.get(named, 0) + len(fixing.points)
+    these = listed(_these(named, total) for named, total in many.items())
+    return fitted_words(edition, made, these)
+
+
+def fitted_words(edition: Edition, made: Sequence[FixingMade], these: str) -> str:
+    """How `these` are fitted to the parts that the fixings, all of one kind, are on."""
     parts = edition.piece.parts
     onto = listed(dict.fromkeys(f"the {parts[fixing.through].kind}" for fixing in made))
     into = listed(dict.fromkeys(f"the {parts[fixing.into].kind}" for fixing in made))
-    these = counted(total, noun)
-    if size:
-        these += f" ({size.replace(' ', HELD)})"
-    return FITTED[kind].format(these=these, onto=onto, into=into)
+    return FITTED[made[0].kind].format(these=these, onto=onto, into=into)
+
+
+def _these(named: Named, total: int) -> str:
+    size, noun = named
+    return counted(total, noun) + (f" ({size.replace(' ', HELD)})" if size else "")
 
 
 def _screw(edition: Edition, gauge: int, long: float) -> str:
