@@ -1,8 +1,8 @@
 """The order of assembly, replayed backwards with a boolean library: nothing may run into anything on its way out."""
 
-import pytest
-
 from collections import Counter
+
+import pytest
 
 from model.sequence import assembly
 
