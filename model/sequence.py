@@ -234,23 +234,37 @@ class Sequencer:
     def _rank(self, removal: _Removal, group: frozenset[str]) -> tuple[object, ...]:
         """Loose parts come off before glued ones, upwards or sideways; then what closes the fewest joints at once.
 
-        Of those, an assembly that was put together apart comes off first.
+        Of those, an assembly that was put together apart comes off first, or the rest is lifted off it where it is what
+        the rest stands on: nothing is pulled out from under a piece.
         """
         crossing = sum(
             any(joint.glued for joint in joints)
             for pair, joints in self.ways.items()
             if pair <= group and len(pair & removal.group) == 1
         )
-        whole = self._joined(removal.group) and self._joined(group - removal.group)
+        rest = group - removal.group
+        whole = self._joined(removal.group) and self._joined(rest)
         size = len(removal.group)
-        parted = removal.group not in self.assemblies
+        parted = removal.group not in self.assemblies and rest not in self.assemblies
+        pulled = self._stands(removal.group) and not self._stands(rest)
         upwards = removal.path[0].direction[2]
         # most of the piece lifted off the rest is the rest pulled out from below; what is made at the bench can be
         # turned over for it
-        down = self._stands(group) and (upwards < -0.99 or (upwards > 0.99 and 2 * size > len(group)))
+        lifts_most = upwards > 0.99 and 2 * size > len(group) and rest not in self.assemblies
+        down = self._stands(group) and (upwards < -0.99 or lifts_most)
         height = -max(float(self.meshes[name].box[1][2]) for name in removal.group)
         direction = self.directions.index(removal.path[0].direction)
-        return (down, not whole, crossing, parted, size, round(height, 3), direction, self._sorted(removal.group))
+        return (
+            down,
+            not whole,
+            crossing,
+            pulled,
+            parted,
+            size,
+            round(height, 3),
+            direction,
+            self._sorted(removal.group),
+        )
 
     def _stands(self, group: frozenset[str]) -> bool:
         """Whether a group reaches down to what the piece stands on."""

@@ -13,6 +13,7 @@ from model.frames import Matrix, Vector, axis_vector, inverse, location, matrix_
 from model.kernel import placed
 from model.meshes import mesh_of
 from model.piece import Part, Piece
+from model.set_ups import Setting
 from publish.cover import cover_picture
 from publish.drawing.box import Box, Point
 from publish.drawing.placed import PlacedView
@@ -44,6 +45,15 @@ Spot = tuple[Point, float]  # where in the view, and how large, mm
 
 
 @dataclass(frozen=True)
+class Cut:
+    """A cut that a picture marks: a point on it, the settings it is made with, and whether it is seen from here."""
+
+    at: Point
+    settings: tuple[Setting, ...]
+    seen: bool = True
+
+
+@dataclass(frozen=True)
 class Pictorial:
     """A picture of some parts: their lines, the tint under them, and guide lines in view mm."""
 
@@ -57,6 +67,7 @@ class Pictorial:
     hatched: bool = False  # glue faces are seen
     shifts: Mapping[str, Vector] = field(default_factory=dict)  # how far each part is from its place, mm
     spots: tuple[Spot, ...] = ()  # cuts, that those too small to be made out may be ringed
+    cuts: tuple[Cut, ...] = ()  # what is marked, those of one setting together
 
     @property
     def box(self) -> Box:
@@ -205,9 +216,13 @@ def set_pictorial(
     records += placed.records(style.pens, pictorial=True)
     records += [_block_arrow(placed.at(a), placed.at(b), WHITE, style) for a, b in picture.arrows]
     records += [_block_arrow(placed.at(a), placed.at(b), BLACK, style) for a, b in picture.clamps]
-    rings = {placed.at(at): None for at, large in picture.spots if large * placed.scale < RINGED}
-    records += [Circle(*at, RING, style.pens.visible) for at in rings]
+    records += [Circle(*at, RING, style.pens.visible) for at in ringed(picture, placed)]
     return records, placed
+
+
+def ringed(picture: Pictorial, placed: PlacedView) -> list[Point]:
+    """Where on paper a ring stands round a cut that is too small to be made out."""
+    return list(dict.fromkeys(placed.at(at) for at, large in picture.spots if large * placed.scale < RINGED))
 
 
 def _block_arrow(start: Point, tip: Point, fill: Colour, style: HouseStyle) -> Record:

@@ -1,6 +1,7 @@
 """The rules of the house that readers would otherwise have to keep: rooms, the kernel's fence, the tables."""
 
 import ast
+import re
 from collections.abc import Iterator
 from functools import cache
 from pathlib import Path
@@ -121,3 +122,41 @@ def test_files_are_short_and_say_what_they_are(path: Path) -> None:
     text = path.read_text(encoding="utf-8")
     assert text.count("\n") <= LONGEST
     assert not text.strip() or ast.get_docstring(tree(path))
+
+
+# numbers that are no sizes of a piece: how to print, what rift-sawn means, a square, what drills and abrasives are sold
+# in, the bars that a sheet of paper is checked by, and what the fit report refers to
+NO_SIZES = (
+    *("100 %", "45°", "90°", "1/64", "9 × 11 in", "230 × 280 mm", "100 mm", "4 in", "a4", "0123456789"),
+    *("table 13-5", "12 % moisture", "libGL.so.1", "libgl1"),
+)
+FORMAT = re.compile(r"[,+]?\.?\d?[a-z]|,?\.\d[a-z]")
+
+
+def typed_numbers(source: ast.Module) -> list[str]:
+    """Words of a file with a figure in them, its docstrings left out."""
+    documents = {
+        id(node.body[0].value)
+        for node in ast.walk(source)
+        if isinstance(node, ast.Module | ast.FunctionDef | ast.ClassDef) and isinstance(node.body[0], ast.Expr)
+    }
+    found = []
+    for node in ast.walk(source):
+        if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in documents:
+            left = node.value
+            for phrase in NO_SIZES:
+                left = left.replace(phrase, "")
+            if re.search(r"\d", left) and not FORMAT.fullmatch(left):
+                found.append(node.value)
+    return found
+
+
+@pytest.mark.parametrize("path", [p for p in FILES if p.parent.name == "words"], ids=name_of)
+def test_no_size_is_typed_in_a_sentence(path: Path) -> None:
+    """What is printed of the piece comes from its model (the design: a number is typed once, in the design file)."""
+    assert not typed_numbers(tree(path))
+
+
+def test_a_size_typed_in_a_sentence_is_found() -> None:
+    assert typed_numbers(ast.parse("""text = f"Bore a 6 mm hole {deep:.1f} deep." """)) == ["Bore a 6 mm hole "]
+    assert typed_numbers(ast.parse("""text = f"Print at 100 %, {deep:.1f} deep." """)) == []

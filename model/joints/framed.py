@@ -18,6 +18,7 @@ from model.piece import Callout, Feature, Operation, Size, Value
 from model.recess import NOTHING, placed
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side, sides_of
 
+GONE = 0.1  # mm3: less is noise
 SQUARE = 1e-6  # 1 - cos of the angle the parts round it may be out of line
 
 
@@ -64,7 +65,10 @@ def give_edge(part: Body, found: list[Seam], low: Vector, high: Vector, name: st
     thick = AXIS_NUMBER[part.thick]
     size = float(high[thick] - low[thick])
     thinned = part.blank.size(part.thick) - size > NOTHING
+    gone = _gone(part)
     part.add(kernel.box(low, high), f"the edge of {part.name}")
+    if gone:  # the box filled it again
+        part.cut(gone, f"what was cut into {part.name}")
     sides = tuple(dict.fromkeys(seam.side for seam in found))
     sizes = [_reach(part, side, low, high, name) for side in sides if thinned]
     if thinned:
@@ -77,6 +81,14 @@ def give_edge(part: Body, found: list[Seam], low: Vector, high: Vector, name: st
     callout = Callout(name, dict(values), round_point(point), part.datum_side(part.thick))
     work = Operation(name, dict(values)) if thinned else None
     part.features.append(Feature(name, "joint", tuple(sizes), (callout,), work, first.into.name))
+
+
+def _gone(part: Body) -> list[cq.Solid]:
+    """What has been taken off the blank so far: a slot, a hole, a recess (standing frame)."""
+    blank = kernel.box(part.blank.low, part.blank.high)
+    if kernel.volume(blank) - kernel.volume(part.sharp) < GONE:
+        return []
+    return list(blank.cut(part.sharp).Solids())
 
 
 def _at(low: Vector, high: Vector, side: Side) -> float:

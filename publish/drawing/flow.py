@@ -218,7 +218,8 @@ def _warning_sign(x: float, y: float, side: float) -> list[Record]:
 
 def _lay_table(block: TableBlock, slot: _Slot) -> Laid | None:
     area = Box(slot.x, slot.top - slot.room, slot.x + slot.width, slot.top)
-    part = set_table(block.columns, block.rows, area, style=slot.style, widths=block.widths)
+    size = slot.style.lettering.small
+    part = set_table(block.columns, block.rows, area, size, slot.style, widths=block.widths)
     if part.box is None:
         return None
     rest = replace(block, rows=_named_again(block.rows, part.rest)) if part.rest else None

@@ -12,7 +12,8 @@ from publish.drawing.records import Line, Record, image_from_array
 from publish.drawing.style import GREY, points
 from publish.edition import Edition, Leaf
 from publish.words.lists import feet_words, mass_words
-from publish.words.names import capital, counted, item_name, listed, plural
+from publish.words.names import capital, counted, in_figures, item_name, listed, plural
+from publish.words.spelling import spelt
 
 MARGIN = 15.0
 BAND = 58.0  # mm of the page below the picture
@@ -94,14 +95,14 @@ def _need_lines(edition: Edition) -> list[str]:
     bought = [row for row in hardware(piece) if row.values]
     screws = sum(row.count for row in bought if row.what == "wood screw")
     if screws:
-        lines.append(f"{screws} screws")
+        lines.append(in_figures(screws, "screw"))
     others = dict.fromkeys(plural(row.what) for row in bought if row.what != "wood screw")
     if others:
-        lines.append(capital(listed(others)))
+        lines.append(spelt(edition, capital(listed(others))))
     lines += [f"{row.count} × {row.what}" for row in hardware(piece) if not row.values]
     spec = piece.design.spec
     lines += [word for word in (spec.glue, spec.finish.name if spec.finish else "") if word]
-    parts = f"{len(piece.parts)} parts from {len(piece.items)} drawings"
+    parts = f"{in_figures(len(piece.parts), 'part')} from {in_figures(len(piece.items), 'drawing')}"
     weight = total_mass(piece)
     lines.append(parts if weight is None else f"{parts}; about {mass_words(edition, weight)} finished")
     return lines

@@ -15,7 +15,7 @@ from publish.drawing.table import Column, Row, TablePart, set_table
 from publish.edition import Edition, Leaf
 from publish.pictures import set_pictorial
 from publish.shade import anchor
-from publish.words.names import capital, item_name, quantity
+from publish.words.names import capital, in_figures, item_name, quantity
 
 LIST_WIDTH = 66.0
 MARGIN = 11.0  # mm kept round the picture for balloons
@@ -30,7 +30,7 @@ def leaves(edition: Edition) -> list[Leaf]:
         balloons = _balloons(edition, placed, occupied, corner)
         if balloons is not None:
             table = _list(edition, corner)
-            info = edition.info("Exploded view", "WHOLE PIECE", quantity=f"{len(edition.piece.parts)} parts")
+            info = edition.info("Exploded view", "WHOLE PIECE", quantity=in_figures(len(edition.piece.parts), "part"))
             return [Leaf("exploded", "Exploded view", (*records, *balloons, *table.records), info, "drawing")]
     raise RuntimeError("the exploded view leaves no room for its list and its balloons")
 

@@ -7,6 +7,7 @@ from publish.drawing.flow import Block, Caution, Heading, Listing, Paragraph, fl
 from publish.drawing.records import Record
 from publish.edition import Edition, Leaf
 from publish.words.guide import CAUTIONS, READING, RESPONSIBILITY, reading
+from publish.words.spelling import spelt
 
 GUTTER = 12.0
 
@@ -43,5 +44,5 @@ def _care(edition: Edition) -> list[Block]:
         Paragraph(RESPONSIBILITY),
     ]
     if spec.licence:
-        blocks += [Heading("Licence"), Paragraph(spec.licence)]
+        blocks += [Heading(spelt(edition, "Licence")), Paragraph(spec.licence)]
     return blocks

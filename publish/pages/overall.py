@@ -14,7 +14,7 @@ from publish.drawing.view import View
 from publish.drawing.wishes import DimensionWish, Wish
 from publish.edition import Edition, Leaf
 from publish.pictures import set_pictorial
-from publish.words.names import capital, listed
+from publish.words.names import capital, in_figures, listed
 
 LEVEL = 0.02  # mm: a top this even is a height one can measure
 LEAST_APART = 12.0  # mm between two heights worth telling apart
@@ -43,7 +43,7 @@ def leaves(edition: Edition) -> list[Leaf]:
         "Overall views",
         "WHOLE PIECE",
         scale=drawing.scale.name,
-        quantity=f"{len(parts)} parts",
+        quantity=in_figures(len(parts), "part"),
         material=_materials(parts),
     )
     return [Leaf("overall", "Overall views", tuple(records), info, "drawing")]

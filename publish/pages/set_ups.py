@@ -6,7 +6,7 @@ from publish.drawing.flow import Block, Heading, Paragraph, TableBlock
 from publish.drawing.table import Column, Row
 from publish.edition import Edition, Leaf
 from publish.pages.running import running_pages
-from publish.words.set_ups import MACHINES, Set, gathered
+from publish.words.set_ups import Set, gathered
 from publish.words.tools import tools
 
 TOOL_COLUMNS = (
@@ -24,7 +24,7 @@ def leaves(edition: Edition) -> list[Leaf]:
 
 
 def _tools(edition: Edition) -> list[Block]:
-    rows = tuple(Row(row) for row in tools(edition.steps))
+    rows = tuple(Row(row) for row in tools(edition))
     note = "Any tool that does the work safely will do. Follow the instructions of your own machines."
     return [Heading("Tools"), TableBlock(TOOL_COLUMNS, rows), Paragraph(note, small=True)]
 
@@ -34,14 +34,15 @@ def _set_ups(edition: Edition) -> list[Block]:
         "Set once, and cut every part that needs it before you move the fence or the blade. Largest first: what is cut "
         "wrong can still become a smaller part. In brackets: cuts or places in all, where that is not one a part."
     )
-    rows = [row for kind, settings in gathered(edition).items() for row in _machine(kind, settings)]
+    rows = [row for settings in gathered(edition).values() for row in _machine(settings)]
     return [Heading("Set-ups"), Paragraph(note, small=True), TableBlock(SETTING_COLUMNS, tuple(rows))]
 
 
-def _machine(kind: str, settings: list[Set]) -> list[Row]:
+def _machine(settings: list[Set]) -> list[Row]:
     """A group: the settings of one machine, and what to try before the first."""
-    rows = [Row((MACHINES[kind].title,), group=True)]
+    machine = settings[0].machine
+    rows = [Row((machine.title,), group=True)]
     rows += [Row((one.first, "; ".join(one.serves))) for one in settings]
-    if MACHINES[kind].test:
-        rows.append(Row(("Test piece", MACHINES[kind].test)))
+    if machine.test:
+        rows.append(Row(("Test piece", machine.test)))
     return rows

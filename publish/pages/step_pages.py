@@ -2,20 +2,19 @@
 
 from __future__ import annotations
 
-import math
 from dataclasses import dataclass
 
 from model.piece import Item
 from model.steps import Step
 from publish.drawing.box import Box
-from publish.drawing.flow import Block, Caution, Paragraph, flow
+from publish.drawing.flow import Block, Caution, Gap, Paragraph, flow
 from publish.drawing.lettering import set_text, wrap
 from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.style import Pen, points
 from publish.edition import Edition, Leaf
+from publish.pages.worked_rows import worked_rows
 from publish.pictures import Pictorial, set_pictorial
 from publish.words.milestones import used_words
-from publish.words.names import item_name
 from publish.words.steps import step_words
 from publish.words.tools import tool_words
 
@@ -24,6 +23,9 @@ LARGEST_PICTURE = 96.0  # mm high
 LEAST_PICTURE = 34.0
 LONG_STEP_PICTURE = 70.0  # of a step whose words go on in another column
 HEAD = 9.5
+AIR = 3.0  # mm below a picture
+WHOLE = ("finish", "level", "dry fit", "sand")  # steps on the piece as it stands
+ALL, MANY = ("mill", "size"), 8  # steps on all parts, which are shown apart when there are more of them than that
 
 
 @dataclass(frozen=True)
@@ -60,15 +62,19 @@ def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> 
     blocks += [Paragraph(text) for text in words.text]
     blocks += [Paragraph(f"Wait: {words.wait}", "semibold")] if words.wait else []
     blocks += [Paragraph(text, small=True) for text in used_words(edition, step)]
-    blocks += [Paragraph(text, small=True, grey=True) for text in tool_words(step)]
+    blocks += [Paragraph(text, small=True, grey=True) for text in tool_words(edition, step)]
     box = _box(edition, len(columns))
-    records, below = _head(edition, words.title, number, box)
-    whole = flow(blocks, below, style=edition.style)
-    height = min(LARGEST_PICTURE, whole.bottom - below.bottom - 3.0)
+    records, text = _head(edition, words.title, number, box)
+    whole = flow(blocks, text, style=edition.style)
+    height = min(LARGEST_PICTURE, whole.bottom - text.bottom - AIR)
     if whole.rest or height < LEAST_PICTURE:
         height = LONG_STEP_PICTURE
-    records += _picture(edition, step, Box(below.left, below.top - height, below.right, below.top))
-    text = Box(below.left, below.bottom, below.right, below.top - height - 3.0)
+    items = _worked(edition, step)
+    if items:
+        blocks = [*worked_rows(edition, items, text.width, height), Gap(AIR), *blocks]
+    else:
+        records += _picture(edition, step, Box(text.left, text.top - height, text.right, text.top))
+        text = Box(text.left, text.bottom, text.right, text.top - height - AIR)
     while True:
         flowed = flow(blocks, text, style=edition.style)
         columns.append(_Column(number, (*records, *flowed.records)))
@@ -103,18 +109,26 @@ def _head(edition: Edition, title: str, number: int | None, box: Box) -> tuple[l
 
 
 def _picture(edition: Edition, step: Step, area: Box) -> list[Record]:
-    if step.stage_number is not None:
-        return _stage(edition, edition.drawn.stages[step.stage_number], area)
+    """The picture of a stage, or of the piece as it is when the step is done."""
     drawn = edition.drawn
-    pictures = {"finish": drawn.bare, "level": drawn.levelled, "dry fit": drawn.dry, "sand": drawn.dry}
-    if not step.items or step.kind in pictures:
-        return set_pictorial(pictures.get(step.kind, drawn.whole), area, edition.style)[0]
+    if step.stage_number is not None:
+        return _stage(edition, drawn.stages[step.stage_number], area)
+    pictures = {"mill": drawn.apart, "size": drawn.apart, "finish": drawn.bare, "level": drawn.levelled}
+    pictures |= {"dry fit": drawn.dry, "sand": drawn.dry}
+    return set_pictorial(pictures.get(step.kind, drawn.whole), area, edition.style)[0]
+
+
+def _worked(edition: Edition, step: Step) -> dict[Item, Pictorial]:
+    """The parts worked on, each with what is done to it marked; none where the whole piece is shown."""
+    items = [item for one in step.every for item in one.items]
+    if step.stage is not None or step.kind in WHOLE or (step.kind in ALL and len(items) > MANY):
+        return {}
     shown: dict[Item, Pictorial] = {}
     for one in step.every:
         for item in one.items:
             usual = edition.drawn.parts[item.mark].picture
             shown.setdefault(item, edition.drawn.worked.get((item.mark, one.kind), usual))
-    return _items(edition, shown, area)
+    return shown
 
 
 def _stage(edition: Edition, picture: Pictorial, area: Box) -> list[Record]:
@@ -126,21 +140,3 @@ def _stage(edition: Edition, picture: Pictorial, area: Box) -> list[Record]:
     room = 1.6 * size if said else 0.0
     records = set_pictorial(picture, Box(area.left, area.bottom + room, area.right, area.top), edition.style)[0]
     return records + set_text(" ".join(said), area.left, area.bottom + 0.3 * size, size)
-
-
-def _items(edition: Edition, items: dict[Item, Pictorial], area: Box) -> list[Record]:
-    """The parts worked on, each with its mark, in one or two columns."""
-    columns = 1 if len(items) <= 3 else 2
-    rows = math.ceil(len(items) / columns)
-    wide, high = area.width / columns, area.height / rows
-    size = edition.style.lettering.small
-    records: list[Record] = []
-    for n, (item, picture) in enumerate(items.items()):
-        column, row = divmod(n, rows)
-        left, top = area.left + column * wide, area.top - row * high
-        records += set_text(item.mark, left, top - high / 2 - size * 0.33, size * 1.15, "bold")
-        cell = Box(left + 8.0, top - high + 4.5, left + wide - 4.0, top - 1.0)
-        records += set_pictorial(picture, cell, edition.style)[0]
-        name = f"{item_name(edition.piece, item)}, {item.quantity}"
-        records += set_text(name, left + 8.0, top - high + 1.2, size * 0.9)
-    return records

@@ -15,6 +15,7 @@ from publish.edition import Edition, Leaf
 from publish.templates.ink import clear, drawn, near
 from publish.templates.tile_sheet import Sheeted
 from publish.templates.tiles import core
+from publish.words.spelling import spelt
 from publish.words.templates import HOW, about, serves
 
 MAP_HEIGHT = 30.0  # mm at most
@@ -29,7 +30,10 @@ def leaves(edition: Edition, every: list[Sheeted]) -> list[Leaf]:
     """As many pages as it takes."""
     area = edition.text_area
     width = (area.width - GUTTER) / 2
-    blocks: list[Block] = [Heading("Printing and joining"), Listing(HOW, first=1)]
+    blocks: list[Block] = [
+        Heading("Printing and joining"),
+        Listing(tuple(spelt(edition, text) for text in HOW), first=1),
+    ]
     for sheeted in every:
         blocks.append(_card(edition, sheeted, width))
     made: list[Leaf] = []

@@ -15,11 +15,11 @@ from plans.sides import SIDE_AXIS
 from plans.units import degrees
 from publish.edition import Edition
 from publish.words.assembled import said_of
-from publish.words.fixings import CAUTIONS, fixing_name, fixing_words
+from publish.words.fixings import CAUTIONS, fitted_words, fixing_name, fixing_words
 from publish.words.loose import loose_words, pinned_words
 from publish.words.names import capital, listed, number
 from publish.words.stage_titles import stage_title
-from publish.words.step_words import StepWords, slides_from
+from publish.words.step_words import StepWords, lifted_onto, slides_from
 
 ONE_PERSON = 16.0  # kg that anyone lifts at the waist (guideline weight, HSE INDG143, from memory)
 BREAKS = "Stone and glass break: carry the top on edge, with gloves, and set it on where the piece will stand."
@@ -74,6 +74,9 @@ def _put_together(edition: Edition, step: Step, glued: bool) -> list[str]:
     base = said_of(edition, step, list(stage.base))
     if wholes(edition.piece, stage) and not glued:
         return [_going_in(step, added)]
+    onto = lifted_onto(edition.piece, step)
+    if onto is not None:
+        return [f"Set {added} on {base}."]
     act = "glue" if _is_glued(step, stage, first) else "add"
     text = [capital(f"{act} {added} to {base}.") if base else f"Put together {added}."]
     text += _path_words(edition, stage)
@@ -170,11 +173,14 @@ def _stuck(adhesive: str, step: Step) -> str:
 
 
 def fixings_words(edition: Edition, step: Step) -> list[str]:
-    """A sentence for each kind and size of fixing driven in a step."""
+    """A sentence for each kind and size of fixing driven in a step; sizes of which the same is said share one."""
     by_size: dict[tuple[str, str], list[FixingMade]] = {}
     for fixing in step.fixings:
         by_size.setdefault((fixing.kind, fixing_name(edition, fixing.kind, fixing.values)), []).append(fixing)
-    text = [fixing_words(edition, made) for made in by_size.values()]
+    alike: dict[str, list[FixingMade]] = {}
+    for made in by_size.values():
+        alike.setdefault(fitted_words(edition, made, ""), []).extend(made)
+    text = [fixing_words(edition, made) for made in alike.values()]
     if any(fixing.values.get("plugged") is not None for fixing in step.fixings):
         text.append("Glue a plug over each screw with its grain in line, and plane it flush when dry.")
     return text
@@ -191,6 +197,7 @@ def _stage_caution(edition: Edition, step: Step, glued: bool) -> str:
     here = [edition.piece.parts[n] for move in (step.stage.moves if step.stage else ()) for n in move.parts]
     light = kg is not None and sum(mass(part) or 0.0 for part in here) < LIGHT * kg
     lifted = step.last and not glued and not light and not slides_from(step) and (kg is None or kg > ONE_PERSON)
+    lifted = lifted or (lifted_onto(edition.piece, step) is not None and sum(mass(p) or 0.0 for p in here) > ONE_PERSON)
     heavy = "The piece is heavy now: lift it with a helper." if lifted else ""
     breaks = BREAKS if step.last and any(part.spec.material for part in here) else ""
     return " ".join(filter(None, (heavy, breaks, fixings_caution(step))))

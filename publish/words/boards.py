@@ -8,7 +8,7 @@ from collections.abc import Sequence
 from model.board_plan import StockPlan
 from model.boards.pieces import Cut, LaidBoard, Layout, Rules
 from publish.edition import Edition
-from publish.words.names import capital, counted, listed, number
+from publish.words.names import capital, counted, in_figures, listed, number
 
 NEAR = 0.01  # mm
 SHORT = 304.8  # mm, 12 in: shorter wood is not ripped on a table saw (common practice)
@@ -54,7 +54,7 @@ def _drawn_words(edition: Edition, rules: Rules, of: str) -> str:
         return f"Sheets are drawn with the sizes that are cut first, {trimmed} trimmed off each edge."
     room = edition.measure(edition.piece.design.spec.saw.edge_allowance)
     return (
-        f"Boards are drawn with the rough sizes, {room} in the width left for jointing, {trimmed} trimmed off each end."
+        f"Boards are drawn with the rough sizes, with {room} of width for jointing, and {trimmed} trimmed off each end."
     )
 
 
@@ -178,5 +178,5 @@ def _off(laid: LaidBoard, cut: Cut) -> str:
     ]
     found = Counter(inside)
     if len(found) > MANY:
-        return f"{len(inside)} blanks"
+        return in_figures(len(inside), "blank")
     return ", ".join(f"{count} × {mark}" if count > 1 else mark for mark, count in found.items())

@@ -8,7 +8,7 @@ from collections.abc import Callable
 from model.piece import Value
 from model.steps import Step
 from publish.edition import Edition
-from publish.words.names import counted
+from publish.words.names import counted, number
 from publish.words.step_words import StepWords, features, mm
 
 
@@ -23,11 +23,19 @@ def holes(edition: Edition, step: Step) -> StepWords:
             writer = JOINT_HOLES.get(feature.operation.name, _hole_words)
             screw[writer(edition, values)] += int(mm(values, "count"))
         for (head, reach), count in screw.items():
-            text.append(f"{item.mark}, {item.name}: {counted(count, head)}{reach}.")
+            text.append(f"{item.mark}, {item.name}: {_counted(count, head, edition)}{reach}.")
     if any("dowel hole" in sentence for sentence in text):
         text.append("Bore dowel holes with a jig, or mark the second part from points set in the holes of the first.")
     text.append("Back the work with scrap so that the bit does not tear out.")
     return StepWords("Bore the holes", tuple(text))
+
+
+def _counted(count: int, head: str, edition: Edition) -> str:
+    """`two 5 mm holes`; with a number in figures `28 holes of 5 mm`, so that two figures do not run into each other."""
+    diameter, noun = head.split(f" {edition.units.suffix} ")
+    if number(count).isdigit():
+        return f"{counted(count, noun)} of {diameter} {edition.units.suffix}"
+    return counted(count, head)
 
 
 def _hole_words(edition: Edition, values: dict[str, Value]) -> tuple[str, str]:

@@ -11,6 +11,7 @@ from publish.words import shaped_callouts
 from publish.words.names import listed
 from publish.words.notes import channel_stop
 from publish.words.said import Said, mm
+from publish.words.spelling import spelt
 
 FLAT = 0.25  # degrees: an angle smaller than this is not worth a word
 Values = dict[str, Value]
@@ -19,7 +20,10 @@ Values = dict[str, Value]
 def said(what: str, values: Values, edition: Edition) -> Said | None:
     """The words for a callout; None for what the notes of the sheet say instead."""
     writer = CALLOUTS[what]
-    return None if writer is None else writer(values, edition)
+    if writer is None:
+        return None
+    words = writer(values, edition)
+    return Said(tuple(spelt(edition, line) for line in words.lines), words.each)
 
 
 def _mortise(values: Values, edition: Edition) -> Said:

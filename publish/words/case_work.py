@@ -151,7 +151,7 @@ def _glue_up(edition: Edition, step: Step) -> StepWords:
     text = ["Lay the boards out in order, look at figure and colour, and draw a large triangle across all of them."]
     for item in step.items:
         part = edition.piece.parts[item.shown]
-        text += [f"{item.mark}, {item.name}: {said}" for said in glued_up_words(edition, part)]
+        text += [f"{item.mark}, {item.name}: {said[0].lower()}{said[1:]}" for said in glued_up_words(edition, part)]
     text.append(
         "Plane the joints until they close without force. Glue, and clamp from both faces by turns: it stays flat."
     )

@@ -11,6 +11,7 @@ from plans.library import screw
 from plans.units import millimetres
 from publish.edition import Edition
 from publish.words.names import counted, listed
+from publish.words.spelling import spelt
 
 Values = dict[str, Value]
 
@@ -22,7 +23,7 @@ Named = tuple[str, str]  # size, noun
 
 def fixing_name(edition: Edition, kind: str, values: Values) -> str:
     """What to ask for: `No. 8 × 1 3/4 in wood screw`, `65 mm butt hinge`."""
-    return " ".join(NAMES[kind](edition, values)).strip()
+    return spelt(edition, " ".join(NAMES[kind](edition, values)).strip())
 
 
 def fixing_line(edition: Edition, kind: str, values: Values) -> str:
@@ -38,17 +39,26 @@ def fixing_line(edition: Edition, kind: str, values: Values) -> str:
 
 
 def fixing_words(edition: Edition, made: Sequence[FixingMade]) -> str:
-    """The sentence that has all fixings of one kind and size fitted; the size stands apart from their number."""
-    kind = made[0].kind
-    size, noun = NAMES[kind](edition, made[0].values)
-    total = sum(len(fixing.points) for fixing in made)
+    """The sentence that has all fixings of one kind fitted; their sizes stand apart from their numbers."""
+    many: dict[Named, int] = {}
+    for fixing in made:
+        named = NAMES[fixing.kind](edition, fixing.values)
+        many[named] = many.get(named, 0) + len(fixing.points)
+    these = listed(_these(named, total) for named, total in many.items())
+    return fitted_words(edition, made, these)
+
+
+def fitted_words(edition: Edition, made: Sequence[FixingMade], these: str) -> str:
+    """How `these` are fitted to the parts that the fixings, all of one kind, are on."""
     parts = edition.piece.parts
     onto = listed(dict.fromkeys(f"the {parts[fixing.through].kind}" for fixing in made))
     into = listed(dict.fromkeys(f"the {parts[fixing.into].kind}" for fixing in made))
-    these = counted(total, noun)
-    if size:
-        these += f" ({size.replace(' ', HELD)})"
-    return FITTED[kind].format(these=these, onto=onto, into=into)
+    return FITTED[made[0].kind].format(these=these, onto=onto, into=into)
+
+
+def _these(named: Named, total: int) -> str:
+    size, noun = named
+    return counted(total, noun) + (f" ({size.replace(' ', HELD)})" if size else "")
 
 
 def _screw(edition: Edition, gauge: int, long: float) -> str:

@@ -26,7 +26,7 @@ CAUTIONS = (
 )
 
 RESPONSIBILITY = (
-    "You build, fix and use the piece at your own judgement and risk. Sizes are checked against a solid model, but "
+    "You build, fix and use the piece at your own judgment and risk. Sizes are checked against a solid model, but "
     "wood "
     "moves and shops differ: measure twice, and fit each part to the one you have made. Follow local rules, and ask a "
     "qualified person wherever strength, wall fixing or the safety of children matters."

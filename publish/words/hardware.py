@@ -8,6 +8,7 @@ from model.takeoff import HardwareRow
 from publish.edition import Edition
 from publish.words.fixings import NAMES, fixing_line
 from publish.words.loose import LOOSE_NAMES
+from publish.words.spelling import spelt
 
 OTHER = {"inch": "mm", "mm": "inch"}
 NONE = "none"
@@ -15,7 +16,7 @@ NONE = "none"
 
 def other_units(edition: Edition) -> str:
     """The other unit system, as a heading has it."""
-    return {"inch": "millimetres", "mm": "inches"}[edition.units.name]
+    return spelt(edition, {"inch": "millimetres", "mm": "inches"}[edition.units.name])
 
 
 def bought_words(edition: Edition, row: HardwareRow) -> str:

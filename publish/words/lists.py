@@ -9,6 +9,7 @@ from model.takeoff import LumberRow
 from plans.spec import Direction
 from publish.edition import Edition
 from publish.words.names import capital, item_name, listed
+from publish.words.spelling import spelt
 
 # work that leaves a part other than its blank, and what a maker calls it
 SHAPES: tuple[tuple[set[str], str], ...] = (
@@ -78,7 +79,7 @@ def row_note(edition: Edition, row: CutRow) -> str:
     said = [
         "" if row.sawn else "Glued up, see below.",
         *_blank_notes(edition, row),
-        *_shape_notes(part),
+        *_shape_notes(edition, part),
         _matched_note(edition, row),
         "" if part.spec.show_face is None else f"Show face: {part.spec.show_face}.",
         *(_fit_note(edition, name, first) for name, first in _fits(row)),
@@ -95,11 +96,11 @@ def _blank_notes(edition: Edition, row: CutRow) -> list[str]:
     return ["Two from each blank, head to foot.", *rest]
 
 
-def _shape_notes(part: Part) -> list[str]:
+def _shape_notes(edition: Edition, part: Part) -> list[str]:
     """What the finished part is not: a plain board of these sizes."""
     done = {feature.operation.name for feature in part.features if feature.operation is not None}
     shapes = [word for names, word in SHAPES if done & names]
-    return [f"{capital(listed(shapes))}."] if shapes else []
+    return [f"{spelt(edition, capital(listed(shapes)))}."] if shapes else []
 
 
 def _matched_note(edition: Edition, row: CutRow) -> str:

@@ -13,6 +13,7 @@ from plans.library.board_sizes import board_sizes
 from publish.edition import Edition
 from publish.words.lists import matched_marks
 from publish.words.names import capital, counted, listed
+from publish.words.spelling import spelt
 
 SLENDER = 10.0  # times as long as wide or thick: grain that runs out of it weakens it (judgement)
 BEARING = {"tenon", "taper", "bridle cheek", "bridle slot", "dovetail tongue"}
@@ -45,7 +46,7 @@ def boards_words(edition: Edition, purchase: Purchase | None) -> str:
 def look_for(edition: Edition, row: LumberRow, rows: list[CutRow]) -> str:
     """One sentence after another on the boards of one wood and thickness; `rows` are the lines cut from them."""
     found = [say(edition, row, rows) for say in LOOKS]
-    return " ".join(f"{capital(words)}." for words in found if words)
+    return spelt(edition, " ".join(f"{capital(words)}." for words in found if words))
 
 
 def _marks(rows: Iterable[CutRow]) -> str:

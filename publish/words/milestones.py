@@ -82,7 +82,7 @@ def short_wait(edition: Edition, step: Step) -> str:
             return own.wait
     said = wait(edition, step)
     if step.kind == "mill":
-        return "a week or two"
+        return "two weeks"
     if step.kind == "finish":
         return "days"
     return "overnight" if said == CLAMPED else "to set" if said else ""

@@ -39,6 +39,11 @@ def counted(count: int, noun: str) -> str:
     return f"{number(count)} {noun if count == 1 else plural(noun)}"
 
 
+def in_figures(count: int, noun: str) -> str:
+    """`2 rails`, `1 rail`."""
+    return f"{count} {noun if count == 1 else plural(noun)}"
+
+
 def listed(words: Iterable[str]) -> str:
     """`a`, `a and b`, `a, b and c`."""
     every = list(words)

@@ -3,12 +3,13 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import dataclass
+from dataclasses import dataclass, replace
 
 from model.piece import Value
 from model.set_ups import SetUp, set_ups
 from plans.units import degrees
 from publish.edition import Edition
+from publish.words.spelling import spelt
 
 Say = Callable[[Edition, Value], str]
 Then = Callable[[Edition, tuple[Value, ...]], str]
@@ -171,18 +172,23 @@ def gathered(edition: Edition) -> dict[str, list[Set]]:
     for one in sorted(set_ups(edition.piece), key=_in_order):
         setting, machine = one.setting, MACHINES[one.setting.kind]
         first = machine.first(edition, setting.first)
-        then = machine.then(edition, setting.then) if machine.then else ""
+        then = spelt(edition, machine.then(edition, setting.then)) if machine.then else ""
         marks = by_kind[setting.kind].setdefault(first, {}).setdefault(then, {})
         marks[one.mark] = marks.get(one.mark, 0) + one.cuts
         needs[one.mark] = one.item.quantity
     return {
         kind: [
-            Set(MACHINES[kind], first, tuple(_serves(then, marks, needs) for then, marks in thens.items()))
+            Set(_spelt(edition, kind), first, tuple(_serves(then, marks, needs) for then, marks in thens.items()))
             for first, thens in firsts.items()
         ]
         for kind, firsts in by_kind.items()
         if firsts
     }
+
+
+def _spelt(edition: Edition, kind: str) -> Machine:
+    machine = MACHINES[kind]
+    return replace(machine, title=spelt(edition, machine.title), test=spelt(edition, machine.test))
 
 
 def _in_order(one: SetUp) -> tuple[str, float, str, float]:

@@ -9,7 +9,7 @@ from model.steps import Step
 from plans.joints import GroovedPanel
 from publish.edition import Edition
 from publish.words.names import listed, plural
-from publish.words.step_words import slides_from
+from publish.words.step_words import lifted_onto, slides_from
 
 NAMED_AT_MOST = 3  # kinds of part in a title
 HALF = 0.3  # share of the parts from which on one speaks of halves
@@ -25,6 +25,9 @@ def stage_title(edition: Edition, step: Step) -> str:
     if going_in and not glued:
         said = listed(kind if len(stage.moves) == 1 else plural(kind) for kind in going_in)
         return f"Slide in the {said}" if slides_from(step) else f"Set the {said} in place"
+    onto = lifted_onto(piece, step)
+    if onto is not None:
+        return f"Set the rest on the {onto.kind}"
     new_base = set(stage.base) <= set(step.added)
     if stage.times > 1 or len(stage.turns) > 1:
         return _of_many(piece, step, stage, glued, new_base)

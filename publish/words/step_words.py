@@ -5,7 +5,7 @@ from __future__ import annotations
 from dataclasses import dataclass
 
 from model.frames import nearest_side
-from model.piece import Feature, Item, Value
+from model.piece import AssemblyMade, Feature, Item, Piece, Value
 from model.steps import Step
 from publish.edition import Edition
 
@@ -31,6 +31,17 @@ def mm(values: dict[str, Value], name: str) -> float:
     value = values[name]
     assert isinstance(value, int | float)
     return float(value)
+
+
+def lifted_onto(piece: Piece, step: Step) -> AssemblyMade | None:
+    """The assembly that what was put together before is set on from above; none where a step does anything else."""
+    stage = step.stage
+    if stage is None or step.added or len(stage.moves) != 1 or any(joint.glued for joint in step.joints):
+        return None
+    path = stage.moves[0].path
+    if len(path) != 1 or nearest_side(path[0].direction) != "top" or len(stage.moves[0].parts) <= len(stage.base):
+        return None
+    return next((made for made in piece.assemblies if set(made.parts) == set(stage.base)), None)
 
 
 def slides_from(step: Step) -> str | None:

@@ -12,6 +12,7 @@ from publish.words.bench_work import level, make_templates, sand
 from publish.words.milestones import wait
 from publish.words.names import counted
 from publish.words.own_steps import own_step, with_own
+from publish.words.spelling import spelt
 from publish.words.step_words import StepWords, features
 from publish.words.work import WORK_WRITERS
 
@@ -27,11 +28,19 @@ def step_words(edition: Edition, step: Step) -> StepWords:
 
 
 def _words(edition: Edition, step: Step) -> StepWords:
+    if step.kind == "own":
+        return own_step(edition, step)
     words = WRITERS[step.kind](edition, step)
-    words = replace(words, wait=words.wait or wait(edition, step))
-    for own in step.own if step.kind != "own" else ():
+    words = _spelt(edition, replace(words, wait=words.wait or wait(edition, step)))
+    for own in step.own:
         words = with_own(edition, words, own)
     return words
+
+
+def _spelt(edition: Edition, words: StepWords) -> StepWords:
+    text = tuple(spelt(edition, sentence) for sentence in words.text)
+    title, caution, waiting = (spelt(edition, said) for said in (words.title, words.caution, words.wait))
+    return StepWords(title, text, caution, waiting)
 
 
 def _dry_fit(edition: Edition, step: Step) -> StepWords:
@@ -83,7 +92,6 @@ WRITERS: dict[str, Callable[[Edition, Step], StepWords]] = {
     "templates": make_templates,
     "sand": sand,
     "level": level,
-    "own": own_step,
     "stage": stage_words,
     "finish": _finish,
     "fittings": _fittings,

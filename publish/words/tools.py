@@ -2,9 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Sequence
-
 from model.steps import Step
+from publish.edition import Edition
+from publish.words.spelling import spelt
 
 TOOLS: dict[str, tuple[str, str, str]] = {
     "mill": ("Milling", "jointer and planer", "jack plane, try plane, winding sticks"),
@@ -55,12 +55,13 @@ TOOLS: dict[str, tuple[str, str, str]] = {
 }
 
 
-def tool_words(step: Step) -> tuple[str, ...]:
+def tool_words(edition: Edition, step: Step) -> tuple[str, ...]:
     """A line of the tools of a step: by machine, and by hand."""
     rows = [TOOLS[one.kind] for one in step.every if one.kind in TOOLS]
-    return tuple(f"Tools: {machine}. By hand: {hand}." for _, machine, hand in dict.fromkeys(rows))
+    return tuple(spelt(edition, f"Tools: {machine}. By hand: {hand}.") for _, machine, hand in dict.fromkeys(rows))
 
 
-def tools(steps: Sequence[Step]) -> list[tuple[str, str, str]]:
+def tools(edition: Edition) -> list[tuple[str, ...]]:
     """A row for each kind of work in the build, in its order."""
-    return [TOOLS[kind] for kind in dict.fromkeys(one.kind for step in steps for one in step.every) if kind in TOOLS]
+    kinds = dict.fromkeys(one.kind for step in edition.steps for one in step.every)
+    return [tuple(spelt(edition, word) for word in TOOLS[kind]) for kind in kinds if kind in TOOLS]

@@ -2,6 +2,8 @@
 
 from collections import Counter
 
+import pytest
+
 from model.sequence import assembly
 
 
@@ -94,3 +96,41 @@ joints:
     (stage,) = assembly(piece)
     assert stage.base == () and sorted(stage.parts) == ["a", "b", "c"]
     assert all(move.path == () for move in stage.moves)
+
+
+ON_A_PLINTH = """parts:
+  plinth:
+    {wood: white oak, runs: left-right, thick: front-back, length: 500, width: 80, thickness: 20,
+     where: {bottom: floor, centred: left-right, front: -150}, mirror: front-back}
+  plinth end:
+    {wood: white oak, runs: front-back, thick: left-right, width: 80, thickness: 20,
+     where: {bottom: floor, left: -250}, cut to: {front: plinth, back: plinth}, mirror: left-right}
+  bottom:
+    {wood: white oak, runs: left-right, thick: up-down, length: 600, width: 400, thickness: 20,
+     where: {bottom: plinth.top, centred: [left-right, front-back]}}
+  upright:
+    {wood: white oak, runs: front-back, thick: left-right, length: 400, width: 300, thickness: 20,
+     where: {bottom: bottom.top, left: bottom.left, centred: front-back}, mirror: left-right}
+  shelf:
+    {wood: white oak, runs: left-right, thick: up-down, width: 400, thickness: 20,
+     where: {top: upright.top, centred: front-back}, cut to: {left: upright, right: upright}}
+assemblies:
+  base: {parts: [plinth, plinth end]}
+joints:
+  - glued face: {of: plinth end, to: plinth, count: 4}
+  - glued face: {of: upright, to: bottom, count: 2}
+  - glued face: {of: shelf, to: upright, count: 2}
+fixings:
+  - wood screw: {through: bottom, into: plinth, diameter: 4, long: 50, per place: 2, count: 4}
+"""
+
+
+def test_a_case_is_set_on_its_plinth(built, replay):
+    """Common practice: nobody pulls the plinth under the case, though it would go that way as well."""
+    piece = built(ON_A_PLINTH)
+    stages = assembly(piece)
+    replay(piece, stages)
+    (last,) = [stage for stage in stages if len(stage.parts) == len(piece.parts)]
+    (move,) = last.moves
+    assert {piece.parts[name].kind for name in last.base} == {"plinth", "plinth end"}
+    assert move.path[0].direction == pytest.approx((0, 0, 1))

@@ -223,7 +223,7 @@ def _screws_driven(sheet: Sheet, page: list[Word]) -> Counter[str]:
 
 SIZE = r"((?:No\. )?[\d.]+ × [\d/. ]+(?:in|mm))"
 BOUGHT = re.compile(rf"(\d+) +{SIZE} (?:round-head )?wood screw")
-DRIVEN = re.compile(rf"[Dd]rive (\w+) (?:round-head )?wood screws? \({SIZE}\)")
+DRIVEN = re.compile(rf"(?:[Dd]rive|and|,) (\w+) (?:round-head )?wood screws? \({SIZE}\)")
 NUMBERS = {"one": 1, "two": 2, "three": 3, "four": 4, "five": 5, "six": 6, "seven": 7, "eight": 8, "nine": 9}
 NUMBERS |= {"ten": 10, "eleven": 11, "twelve": 12}
 

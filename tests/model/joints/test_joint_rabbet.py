@@ -1,5 +1,7 @@
 """Rabbet joints against the volumes of boxes."""
 
+from math import pi
+
 import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
@@ -52,6 +54,15 @@ def test_corner_and_back(built):
     for other in ("top", "bottom", "side left", "side right"):
         assert shares(piece, "back", other) < 1e-6
     assert not has_errors(check_fit(piece, as_printed=False))
+
+
+def test_what_was_cut_into_a_part_stays_cut_when_its_edges_grow(built):
+    """A slot of 80 x 40 with round ends through the back of 8, and a round hole: 584 x 580 x 8 less both."""
+    slot = "slot: {side: front, long: 80, wide: 40, along: left-right, at: {bottom: 260}}"
+    hole = "hole: {side: front, diameter: 30, at: {top: 100}}"
+    piece = built(case().replace("width: 560, thickness: 8,", f"width: 560, thickness: 8, shaping: [{slot}, {hole}],"))
+    through = 40 * 40 + pi * 20**2 + pi * 15**2
+    assert piece.parts["back"].sharp.Volume() == pytest.approx((584 * 580 - through) * 8, rel=1e-6)
 
 
 def test_ways_in(built):
