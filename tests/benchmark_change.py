@@ -27,7 +27,7 @@ from publish.jobs import Job, read
 from publish.making import made
 def cpu(design, out, folder):
     job, start = Job(Path(design), BASE), time.process_time()
-    with kept_in(folder and Path(folder)):
+    with kept_in(Path(folder) if folder else None):
         outcome = made(job, read(job), Path(out), ("inch", "mm"), lambda _: None)
     assert not outcome.code, [problem.message for problem in outcome.problems]
     return time.process_time() - start
