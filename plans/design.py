@@ -41,6 +41,11 @@ class Design:
         return self.spec.parts
 
     @property
+    def other_system(self) -> System:
+        """The unit system that it was not read for."""
+        return "inch" if self.system == "mm" else "mm"
+
+    @property
     def written(self) -> Source:
         """The file as it was written, whatever the size."""
         return self.whole or self.source

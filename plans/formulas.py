@@ -33,7 +33,10 @@ class Names(Protocol):
 @cache
 def _parser() -> Lark:
     return Lark(
-        files("plans").joinpath("formulas.lark").read_text(encoding="utf-8"), parser="lalr", maybe_placeholders=False, propagate_positions=True
+        files("plans").joinpath("formulas.lark").read_text(encoding="utf-8"),
+        parser="lalr",
+        maybe_placeholders=False,
+        propagate_positions=True,
     )
 
 

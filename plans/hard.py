@@ -18,7 +18,7 @@ from plans.problems import Place
 from plans.quantities import Refusal
 from plans.scope import open_scope
 from plans.sold_as import Sold, sold_as
-from plans.source import KeyPath, Source
+from plans.source import KeyPath, Source, plain
 from plans.units import System
 
 _DIMENSIONS: dict[str, Dimension] = {"length": (1, 0), "angle": (0, 1), "plain": (0, 0)}
@@ -116,7 +116,7 @@ def _of_sold(source: Source, sold: Sold) -> Change:
 
 def _of_pair(source: Source, one: Written, system: System) -> Iterator[Change]:
     """A pair whose members differ; nothing where either cannot be worked out by itself."""
-    raw = {key: str(node.text) for key, node in one.node.items.items()} if isinstance(one.node, tree.Mapping) else {}
+    raw = {key: str(text) for key, text in plain(one.node).items()}
     other: System = "inch" if system == "mm" else "mm"
     try:
         values = [open_scope(source.data, member).number(raw, "length").value for member in (other, system)]

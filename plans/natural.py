@@ -49,7 +49,9 @@ SERIES: Mapping[RuleName, Mapping[System, tuple[Fraction, ...]]] = {
             "1/8, 3/16, 1/4, 5/16, 3/8, 7/16, 1/2, 5/8, 3/4, 7/8, 1, 1 1/8, 1 1/4, 1 3/8, 1 1/2, 1 5/8, 1 3/4, 2, "
             "2 1/4, 2 1/2, 2 3/4, 3, 3 1/4, 3 1/2, 3 3/4"
         ),
-        "mm": _sizes("3, 4, 5, 6, 8, 10, 12, 15, 18, 20, 22, 25, 28, 30, 32, 35, 38, 40, 44, 50, 55, 58, 60, 70, 75, 80, 90"),
+        "mm": _sizes(
+            "3, 4, 5, 6, 8, 10, 12, 15, 18, 20, 22, 25, 28, 30, 32, 35, 38, 40, 44, 50, 55, 58, 60, 70, 75, 80, 90"
+        ),
     },
     # mortise chisels, straight cutters and grooving blades as sold (common practice)
     "tool": {
@@ -100,7 +102,7 @@ LONGER = Fraction(1)
 def natural(mm: Fraction, rule: RuleName, system: System, at_most: Fraction | None = None) -> Fraction:
     """The natural size (mm) of a length above 0 in `system`, by `rule`; of a series, none above `at_most` (mm).
 
-    What is bought is `at_most` as thick, and exact lengths stay. A clearance is rounded up, and nothing is rounded to nothing.
+    What is bought is `at_most` thick, exact lengths stay, a clearance is rounded up, and nothing goes to nothing.
     """
     if rule == "bought":
         return mm if at_most is None else at_most
@@ -151,5 +153,3 @@ def spelled(mm: Fraction, system: System) -> str:
 
 def _decimal(value: Fraction) -> str:
     return f"{float(value):.6f}".rstrip("0").rstrip(".")
-
-

@@ -114,7 +114,7 @@ def _texts(node: tree.Node) -> list[str]:
 
 def _named(name: str, node: tree.Node, uses: dict[str, list[Written]]) -> Written:
     rules = {one.rule for one in uses[name]}
-    rule = next((rule for rule in FIRST if rule in rules), "free")
+    rule: RuleName = next((rule for rule in FIRST if rule in rules), "free")
     limits = [one.at_most for one in uses[name] if one.at_most is not None]
     return Written(("lengths", name), node, rule, min(limits) if limits else None)
 
@@ -133,9 +133,7 @@ def _of_model(node: tree.Node, model: type[BaseModel], path: KeyPath, inside: fr
                 yield _of_a_part(one, node) if model is PartSpec and key in LIKE_ITS_THICKNESS else one
 
 
-def _of_hint(
-    node: tree.Node, hint: Any, path: KeyPath, rule: RuleName, inside: frozenset[str]
-) -> Iterator[Written]:
+def _of_hint(node: tree.Node, hint: Any, path: KeyPath, rule: RuleName, inside: frozenset[str]) -> Iterator[Written]:
     """The lengths of a field that is read as `hint`."""
     if hint in _LENGTHS or hint in _PLACES:
         yield Written(path, node, rule)

@@ -35,8 +35,8 @@ def read_design(
 ) -> tuple[Design | None, tuple[Problem, ...]]:
     """The design in the file at `path`, and all its problems; no design when one of them is an error.
 
-    `system` is the one it is wanted in, the design's own units unless said: in the other it is re-made (`plans/hard.py`).
-    `choice` is the size that is wanted.
+    `system` is the one it is wanted in, the design's own units unless said: in the other it is re-made
+    (`plans/hard.py`). `choice` is the size that is wanted.
     """
     source, problems = read_source(path)
     if source is None:

@@ -29,7 +29,7 @@ class Sold:
 
 
 def sold_as(root: tree.Mapping, scope: Scope, system: System) -> Iterator[Sold]:
-    """Every name of rough stock, sheets and hardware that reads otherwise in `system`. What has no counterpart stays."""
+    """Every name of stock, sheets and hardware that is another in `system`; what has no counterpart there stays."""
     parts = root.items.get("parts")
     for name, part in (parts.items if isinstance(parts, tree.Mapping) else {}).items():
         yield from _stock(("parts", name), part, system)

@@ -38,6 +38,7 @@ ShapingEntry = Annotated[Shaping, SaidByKind(SHAPINGS, "shaping")]
 
 # editors take a bare 0.5 for a number
 FinestMm = Annotated[Literal["0.5", "1"], WithJsonSchema({"enum": ["0.5", "1", 0.5, 1]})]
+Conversion = Literal["soft", "hard"]
 Percent = Annotated[float, Field(ge=0, le=30)]
 Weight = Annotated[float, Field(gt=0, le=5000)]
 Rings = Literal["flat", "rift", "quarter", "any"]
@@ -255,6 +256,11 @@ class DesignSpec(Entry):
         default=None, description="the maker's own name, logo, colours, licence line and prices, or their file"
     )
     units: Literal["inch", "mm"]
+    other_units: Conversion = Field(
+        default="soft",
+        alias="other units",
+        description="the edition in the other units: `soft` shows the same piece, `hard` re-makes it in natural sizes",
+    )
     finest: Literal["1/8", "1/16", "1/32", "1/64"] = Field(default="1/16", description="finest step printed in inches")
     finest_mm: FinestMm = Field(default="0.5", alias="finest mm", description="finest step printed in millimetres")
     projection: Literal["third angle", "first angle"] = "third angle"

@@ -9,7 +9,6 @@ from plans.fixings import (
     SIZE_TABLES,
     ButtHinge,
     DrawerSlide,
-    FootLeveller,
     LidStay,
     MachineBolt,
     Magnet,

@@ -1,0 +1,109 @@
+"""What is said of a design that is re-made in sizes natural to the other units."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import replace
+from fractions import Fraction
+
+from plans.hard import Change
+from plans.natural import STEPS, TOLERANCE, RuleName, spelled
+from plans.problems import Problem
+from plans.source import KeyPath
+from plans.units import UNIT_MM, System, millimetres
+from publish.words.names import capital, listed
+
+IN_WORDS: dict[System, str] = {"inch": "inches", "mm": "millimetres"}
+RULES: dict[RuleName, str] = {
+    "pair": "the design's own pair",
+    "bought": "what is sold there",
+    "stock": "planed thickness",
+    "tool": "chisel or cutter",
+    "drill": "drill or bit",
+    "dowel": "dowel rod",
+    "radius": "profile cutter",
+    "screw": "screw length",
+    "nail": "nail length",
+    "bolt": "bolt length",
+    "clearance": "clearance, rounded up",
+    "free": "tidy step",
+    "exact": "as it is",
+}
+# parts of the file, as the groups of the page are called
+GROUPS = {"lengths": "Lengths", "joints": "Joints", "fixings": "Fixings", "boards": "Boards", "saw": "Saw"}
+
+
+def told_once(found: Sequence[tuple[System, Sequence[Problem]]]) -> tuple[Problem, ...]:
+    """The problems of a design, then of the one it is re-made as, which say so; what was told already is left out."""
+    told: list[Problem] = []
+    for number, (system, problems) in enumerate(found):
+        known = {(one.code, one.place, one.severity, one.parts) for one in told}
+        for problem in problems:
+            if (problem.code, problem.place, problem.severity, problem.parts) not in known:
+                message = f"re-made in {IN_WORDS[system]}: {problem.message}" if number else problem.message
+                told.append(replace(problem, message=message))
+    return tuple(told)
+
+
+def title() -> str:
+    """The head of the page."""
+    return "Numbers that changed"
+
+
+def about(changes: Sequence[Change], own: System, other: System) -> str:
+    """What the page is for."""
+    count = len(changes)
+    said = f"{count} number{'s' if count != 1 else ''} of the design file {'are' if count != 1 else 'is'}"
+    return (
+        f"For the maker's own file, not for the buyer. The design is in {IN_WORDS[own]}; its edition in "
+        f"{IN_WORDS[other]} is of a piece re-made in sizes natural there, built and checked by itself. {said} "
+        "another one in it. What is not in this list stands as written, or follows by formula."
+    )
+
+
+def how(system: System) -> tuple[str, ...]:
+    """The rules, and what to do where one gives a number the maker would not choose."""
+    steps = STEPS[system]
+    coarse = listed([spelled(step * UNIT_MM[system], system) for step in steps.coarse])
+    finest, small = (spelled(size * UNIT_MM[system], system) for size in (steps.finest, steps.small))
+    percent = millimetres(TOLERANCE * 100, TOLERANCE)
+    return (
+        f"A free length goes to the coarsest step of {coarse} that changes it by no more than {percent} %, "
+        f"below {small} to {finest}; nothing goes to nothing. A clearance is rounded up to {finest}.",
+        "Planed thicknesses, joints, holes and profiles go to the nearest size of boards, chisels, cutters and drills "
+        "as sold, a thickness to no more than its rough stock yields; screws, nails and bolts to the longest sold that "
+        "is at most 1 mm longer.",
+        "For another number than the rule's, write a pair in the design, as in "
+        "{inch: 3/4, mm: 20}: pairs are taken as they are.",
+    )
+
+
+def group(path: KeyPath) -> str:
+    """The part of the file that a number stands in."""
+    if path[0] == "parts":
+        return capital(str(path[1]))
+    return GROUPS.get(str(path[0]), capital(str(path[0])))
+
+
+def where(path: KeyPath) -> str:
+    """Where it stands in its group: `round over, radius`, `3, wood screw: long`."""
+    rest = list(path[2:] if path[0] == "parts" else path[1:])
+    words = [str(item + 1) if isinstance(item, int) else item for item in rest if item != "shaping"]
+    return ", ".join(words)
+
+
+def change_words(change: Change) -> tuple[str, str]:
+    """By how much, in mm and in per cent; nothing for what is asked for by a name."""
+    if change.before is None or change.after is None:
+        return "", ""
+    by = change.after - change.before
+    return _signed(by, 2), _signed(by / change.before * 100, 1)
+
+
+def _signed(value: Fraction, digits: int) -> str:
+    return f"{float(value):+.{digits}f}".replace("-", "−")
+
+
+def rule_words(change: Change) -> str:
+    """The rule it came by."""
+    return RULES[change.rule]
