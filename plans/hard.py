@@ -28,7 +28,8 @@ _DIMENSIONS: dict[str, Dimension] = {"length": (1, 0), "angle": (0, 1), "plain":
 class Change:
     """One number of the file that is another one in the other system, and the rule it came by.
 
-    `before` and `after` are mm, None for a name one asks for over the counter.
+    `written` and `now` are the whole formulas it stands in; `before` and `after` it itself, in mm, None for a name one
+    asks for over the counter.
     """
 
     path: KeyPath
@@ -67,7 +68,9 @@ def remade(source: Source, system: System) -> tuple[Source, tuple[Change, ...]]:
             found = _rewritten(one, one.node.text, dimensions, scope.units, system)
             if found is not None:
                 edits[one.path] = _Edit(found[0])
-                changes += [_of_literal(source, one, *told) for told in found[1]]
+                changes += [
+                    Change(one.path, source.place(one.path), one.node.text, found[0], *told) for told in found[1]
+                ]
     root = _with(source.root, (), edits)
     assert isinstance(root, tree.Mapping)
     in_order = sorted(changes, key=lambda change: (change.place.line, change.place.column))
@@ -76,8 +79,8 @@ def remade(source: Source, system: System) -> tuple[Source, tuple[Change, ...]]:
 
 def _rewritten(
     one: Written, text: str, dimensions: dict[str, Dimension], units: System, system: System
-) -> tuple[str, list[tuple[str, str, RuleName, Fraction, Fraction]]] | None:
-    """A formula with natural lengths in it, and each that changed; None where nothing is written otherwise."""
+) -> tuple[str, list[tuple[RuleName, Fraction, Fraction]]] | None:
+    """A formula with natural lengths in it, and each that changed, by its rule; None where all is as it was."""
     try:
         # what is no name of a number is a part, or will be told of: it measures a length or nothing that matters
         found = literals(text, lambda name: dimensions.get(name, (1, 0)), units)
@@ -94,7 +97,7 @@ def _rewritten(
             written = spelled(after, literal.system if rule == "exact" else system)
             now = now[: literal.start] + written + now[literal.end :]
             if after != literal.mm:
-                told.append((text[literal.start : literal.end].strip(), written, rule, literal.mm, after))
+                told.append((rule, literal.mm, after))
     return None if now == text else (now, told[::-1])
 
 
@@ -102,12 +105,6 @@ def _rule(one: Written, literal: Literal, text: str) -> RuleName:
     """The rule of the field, where the literal is all of it; in a formula it is one length among others."""
     whole = literal.start == 0 and literal.end == len(text.rstrip())
     return one.rule if whole or one.rule in ("clearance", "exact") else "free"
-
-
-def _of_literal(
-    source: Source, one: Written, written: str, now: str, rule: RuleName, before: Fraction, after: Fraction
-) -> Change:
-    return Change(one.path, source.place(one.path), written, now, rule, before, after)
 
 
 def _of_sold(source: Source, sold: Sold) -> Change:

@@ -20,7 +20,7 @@ from plans.problems import Problem, has_errors
 from plans.scope import Scope, open_scope, units_of
 from plans.sizes import BASE, TO_MEASURE, Choice, size_names, sized
 from plans.source import Source, read_source
-from plans.spec import DesignSpec, FixingEntry, JointEntry, PartSpec
+from plans.spec import METRIC_SAW, DesignSpec, FixingEntry, JointEntry, PartSpec
 from plans.units import System
 from plans.wording import refusal_problem, schema_problems
 
@@ -108,8 +108,11 @@ def _read(source: Source, choice: Choice) -> tuple[Design | None, tuple[Problem,
 
 
 def _with_what_is_said_once(data: dict[str, Any]) -> dict[str, Any]:
-    """The file with what it leaves to be understood: the wood of all parts, and the thickness a sheet is sold in."""
-    parts = data.get("parts")
+    """The file with what it leaves to be understood: the wood of all parts, the thickness a sheet is sold in, and how a
+    saw is set where one measures in millimetres."""
+    parts, saw = data.get("parts"), data.get("saw", {})
+    if units_of(data) == "mm" and isinstance(saw, dict):
+        data = {**data, "saw": {**METRIC_SAW, **saw}}
     if not isinstance(parts, dict):
         return data
     return {**data, "parts": {name: _understood(part, data.get("wood")) for name, part in parts.items()}}

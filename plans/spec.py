@@ -149,13 +149,15 @@ class BoardSpec(Entry):
 class Saw(Entry):
     """How boards are broken down."""
 
-    kerf: Length = Field(default=25.4 / 8, description="what the saw takes; 1/8 in unless said")
-    end_trim: Length = Field(default=25.4, alias="end trim", description="cut off each end first; 1 in unless said")
+    kerf: Length = Field(default=25.4 / 8, description="what the saw takes; 1/8 in or 3 mm unless said")
+    end_trim: Length = Field(
+        default=25.4, alias="end trim", description="cut off each end first; 1 in or 25 mm unless said"
+    )
     edge_allowance: Length = Field(
-        default=25.4 / 4, alias="edge allowance", description="left on a width for jointing; 1/4 in unless said"
+        default=25.4 / 4, alias="edge allowance", description="left on a width for jointing; 1/4 in or 6 mm unless said"
     )
     end_allowance: Length = Field(
-        default=25.4, alias="end allowance", description="left on a length for squaring; 1 in unless said"
+        default=25.4, alias="end allowance", description="left on a length for squaring; 1 in or 25 mm unless said"
     )
     least_offcut_length: Length = Field(
         default=304.8, alias="least offcut length", description="worth keeping from here"
@@ -163,6 +165,17 @@ class Saw(Entry):
     least_offcut_width: Length = Field(default=50.8, alias="least offcut width", description="worth keeping from here")
     first: Literal["rip", "crosscut"] = "rip"
     stages: int = Field(default=3, ge=2, le=4, description="how often sheets are cut the other way; 3 unless said")
+
+
+# what stands for the defaults of a saw where one measures in millimetres (common practice, as those are)
+METRIC_SAW = {
+    "kerf": "3 mm",
+    "end trim": "25 mm",
+    "edge allowance": "6 mm",
+    "end allowance": "25 mm",
+    "least offcut length": "300 mm",
+    "least offcut width": "50 mm",
+}
 
 
 class RevisionNote(Entry):

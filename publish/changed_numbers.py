@@ -39,7 +39,6 @@ def changed_numbers(path: Path, design: Design) -> int:
             cells = (str(change.place.line), where(change.path), change.written, change.now, *by, rule_words(change))
             rows.append(Row(cells))
     blocks: list[Block] = [
-        Heading(title()),
         Paragraph(about(design.changes, design.other_system, system)),
         TableBlock(COLUMNS, tuple(rows)),
         Heading("The rules", 2),

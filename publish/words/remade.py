@@ -5,13 +5,14 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import replace
 from fractions import Fraction
+from itertools import pairwise
 
 from plans.hard import Change
 from plans.natural import STEPS, TOLERANCE, RuleName, spelled
 from plans.problems import Problem
 from plans.source import KeyPath
 from plans.units import UNIT_MM, System, millimetres
-from publish.words.names import capital, listed
+from publish.words.names import capital, counted, listed
 
 IN_WORDS: dict[System, str] = {"inch": "inches", "mm": "millimetres"}
 RULES: dict[RuleName, str] = {
@@ -29,6 +30,7 @@ RULES: dict[RuleName, str] = {
     "free": "tidy step",
     "exact": "as it is",
 }
+OF_KINDS = ("shaping", "joints", "fixings")  # lists whose entries are told by their kind, and by their line
 # parts of the file, as the groups of the page are called
 GROUPS = {"lengths": "Lengths", "joints": "Joints", "fixings": "Fixings", "boards": "Boards", "saw": "Saw"}
 
@@ -52,12 +54,11 @@ def title() -> str:
 
 def about(changes: Sequence[Change], own: System, other: System) -> str:
     """What the page is for."""
-    count = len(changes)
-    said = f"{count} number{'s' if count != 1 else ''} of the design file {'are' if count != 1 else 'is'}"
     return (
         f"For the maker's own file, not for the buyer. The design is in {IN_WORDS[own]}; its edition in "
-        f"{IN_WORDS[other]} is of a piece re-made in sizes natural there, built and checked by itself. {said} "
-        "another one in it. What is not in this list stands as written, or follows by formula."
+        f"{IN_WORDS[other]} is of a piece re-made in sizes natural there, built and checked by itself. "
+        f"{capital(counted(len(changes), 'number'))} of the design file changed for it. Everything else stands as "
+        "written, or follows by formula."
     )
 
 
@@ -86,10 +87,14 @@ def group(path: KeyPath) -> str:
 
 
 def where(path: KeyPath) -> str:
-    """Where it stands in its group: `round over, radius`, `3, wood screw: long`."""
-    rest = list(path[2:] if path[0] == "parts" else path[1:])
-    words = [str(item + 1) if isinstance(item, int) else item for item in rest if item != "shaping"]
-    return ", ".join(words)
+    """Where it stands in its group: `round over: radius`, `where: left`, `curve: through 2, in`."""
+    words: list[str] = []
+    for before, item in pairwise(path[1:] if path[0] == "parts" else path):
+        if isinstance(item, str) and item != "shaping":
+            words.append(item)
+        elif isinstance(item, int) and before not in OF_KINDS:
+            words[-1:] = [f"{words[-1]} {item + 1}"] if words else [str(item + 1)]
+    return ": ".join((words[0], ", ".join(words[1:]))) if len(words) > 1 else words[0]
 
 
 def change_words(change: Change) -> tuple[str, str]:
