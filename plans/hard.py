@@ -21,6 +21,7 @@ from plans.sold_as import Sold, sold_as
 from plans.source import KeyPath, Source, plain
 from plans.units import System
 
+UNIT_WORDS: dict[System, str] = {"inch": "in", "mm": "mm"}
 _DIMENSIONS: dict[str, Dimension] = {"length": (1, 0), "angle": (0, 1), "plain": (0, 0)}
 
 
@@ -53,6 +54,8 @@ def remade(source: Source, system: System) -> tuple[Source, tuple[Change, ...]]:
     Lengths that are written in `system` already stand. What cannot be read is left as it is: reading tells of it.
     """
     scope = open_scope(source.data)
+    if system == scope.units:
+        return source, ()
     dimensions = {name: _DIMENSIONS[one.kind] for name, one in scope.named.items()}
     edits: dict[KeyPath, _Edit] = {("units",): _Edit(system)}
     changes: list[Change] = []
@@ -65,7 +68,7 @@ def remade(source: Source, system: System) -> tuple[Source, tuple[Change, ...]]:
         if one.is_pair:
             changes += _of_pair(source, one, system)
         elif isinstance(one.node, tree.Scalar) and one.node.text is not None:
-            found = _rewritten(one, one.node.text, dimensions, scope.units, system)
+            found = rewritten(one, one.node.text, dimensions, scope.units, system)
             if found is not None:
                 edits[one.path] = _Edit(found[0])
                 changes += [
@@ -77,7 +80,7 @@ def remade(source: Source, system: System) -> tuple[Source, tuple[Change, ...]]:
     return replace(source, root=root), tuple(in_order)
 
 
-def _rewritten(
+def rewritten(
     one: Written, text: str, dimensions: dict[str, Dimension], units: System, system: System
 ) -> tuple[str, list[tuple[RuleName, Fraction, Fraction]]] | None:
     """A formula with natural lengths in it, and each that changed, by its rule; None where all is as it was."""
@@ -94,8 +97,8 @@ def _rewritten(
         elif literal.system != system and literal.mm:
             rule = _rule(one, literal, text)
             after = natural(literal.mm, rule, system, one.at_most)
-            written = spelled(after, literal.system if rule == "exact" else system)
-            now = now[: literal.start] + written + now[literal.end :]
+            written = spelled(after, system) if after != literal.mm else _with_its_unit(text, literal)
+            now = now[: literal.start] + _divided_by(text, literal, written) + now[literal.end :]
             if after != literal.mm:
                 told.append((rule, literal.mm, after))
     return None if now == text else (now, told[::-1])
@@ -105,6 +108,17 @@ def _rule(one: Written, literal: Literal, text: str) -> RuleName:
     """The rule of the field, where the literal is all of it; in a formula it is one length among others."""
     whole = literal.start == 0 and literal.end == len(text.rstrip())
     return one.rule if whole or one.rule in ("clearance", "exact") else "free"
+
+
+def _with_its_unit(text: str, literal: Literal) -> str:
+    """A literal as it is written, now that another unit goes without saying."""
+    written = text[literal.start : literal.end].strip()
+    return f"{written} {UNIT_WORDS[literal.system]}" if literal.bare else written
+
+
+def _divided_by(text: str, literal: Literal, written: str) -> str:
+    """In brackets where it divides: what follows `/` could be read in two ways."""
+    return f"({written})" if text[: literal.start].rstrip().endswith("/") else written
 
 
 def _of_sold(source: Source, sold: Sold) -> Change:

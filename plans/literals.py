@@ -36,6 +36,7 @@ class Literal:
     end: int
     mm: Fraction
     system: System
+    bare: bool = True  # its unit is not written, but that of the design
 
     @property
     def is_unit(self) -> bool:
@@ -90,7 +91,7 @@ class _Finder:
         if units:
             pairs = zip(tokens[::2], units, strict=True)
             mm = sum((read_number(str(number)) * UNIT_MM[unit] * many for number, (unit, many) in pairs), Fraction(0))
-            yield Literal(*_span(tree), mm, units[0][0])
+            yield Literal(*_span(tree), mm, units[0][0], bare=False)
 
     def dimension(self, tree: Tree[Token]) -> Dimension:
         """What a branch comes to, where it comes to anything."""

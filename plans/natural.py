@@ -37,7 +37,7 @@ def _sizes(text: str) -> tuple[Fraction, ...]:
 
 
 STEPS: Mapping[System, Steps] = {
-    "mm": Steps(_sizes("50, 10, 5, 1"), Fraction(1, 2), Fraction(5)),
+    "mm": Steps(_sizes("100, 50, 10, 5, 1"), Fraction(1, 2), Fraction(5)),
     "inch": Steps(_sizes("1, 1/2, 1/4, 1/8"), Fraction(1, 16), Fraction(5, 8)),
 }
 
@@ -142,14 +142,10 @@ def _once(value: Fraction, steps: Steps) -> Fraction:
 
 
 def spelled(mm: Fraction, system: System) -> str:
-    """A length as it is written in a design file, exact: `440 mm`, `1 3/4 in`; a decimal where it is not a fraction of
-    the inch that anybody marks."""
+    """A length as it is written in a design file: `440 mm`, `1 3/4 in`; in mm where it is no fraction of the inch that
+    anybody marks."""
     value = mm / UNIT_MM[system]
-    if system == "mm" or value.denominator > 64 or 64 % value.denominator:
-        return f"{_decimal(value)} {'mm' if system == 'mm' else 'in'}"
+    if system == "mm" or 64 % value.denominator:
+        return f"{float(mm):.6f}".rstrip("0").rstrip(".") + " mm"
     whole, rest = divmod(value, 1)
-    return f"{f'{whole} ' if whole and rest else whole if not rest else ''}{rest if rest else ''} in"
-
-
-def _decimal(value: Fraction) -> str:
-    return f"{float(value):.6f}".rstrip("0").rstrip(".")
+    return " ".join(str(piece) for piece in (whole, rest) if piece or value == piece) + " in"

@@ -35,14 +35,14 @@ OF_KINDS = ("shaping", "joints", "fixings")  # lists whose entries are told by t
 GROUPS = {"lengths": "Lengths", "joints": "Joints", "fixings": "Fixings", "boards": "Boards", "saw": "Saw"}
 
 
-def told_once(found: Sequence[tuple[System, Sequence[Problem]]]) -> tuple[Problem, ...]:
-    """The problems of a design, then of the one it is re-made as, which say so; what was told already is left out."""
+def told_once(found: Sequence[tuple[System | None, Sequence[Problem]]]) -> tuple[Problem, ...]:
+    """The problems of a design, and of what it is re-made as in a system, which say so; each is told once."""
     told: list[Problem] = []
-    for number, (system, problems) in enumerate(found):
+    for system, problems in found:
         known = {(one.code, one.place, one.severity, one.parts) for one in told}
         for problem in problems:
             if (problem.code, problem.place, problem.severity, problem.parts) not in known:
-                message = f"re-made in {IN_WORDS[system]}: {problem.message}" if number else problem.message
+                message = f"re-made in {IN_WORDS[system]}: {problem.message}" if system else problem.message
                 told.append(replace(problem, message=message))
     return tuple(told)
 
