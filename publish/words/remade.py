@@ -39,9 +39,9 @@ def told_once(found: Sequence[tuple[System | None, Sequence[Problem]]]) -> tuple
     """The problems of a design, and of what it is re-made as in a system, which say so; each is told once."""
     told: list[Problem] = []
     for system, problems in found:
-        known = {(one.code, one.place, one.severity, one.parts) for one in told}
+        known = {(one.code, one.place, one.severity) for one in told}
         for problem in problems:
-            if (problem.code, problem.place, problem.severity, problem.parts) not in known:
+            if system is None or (problem.code, problem.place, problem.severity) not in known:
                 message = f"re-made in {IN_WORDS[system]}: {problem.message}" if system else problem.message
                 told.append(replace(problem, message=message))
     return tuple(told)
