@@ -31,8 +31,6 @@ RULES: dict[RuleName, str] = {
     "exact": "as it is",
 }
 OF_KINDS = ("shaping", "joints", "fixings")  # lists whose entries are told by their kind, and by their line
-# parts of the file, as the groups of the page are called
-GROUPS = {"lengths": "Lengths", "joints": "Joints", "fixings": "Fixings", "boards": "Boards", "saw": "Saw"}
 
 
 def told_once(found: Sequence[tuple[System | None, Sequence[Problem]]]) -> tuple[Problem, ...]:
@@ -81,15 +79,13 @@ def how(system: System) -> tuple[str, ...]:
 
 def group(path: KeyPath) -> str:
     """The part of the file that a number stands in."""
-    if path[0] == "parts":
-        return capital(str(path[1]))
-    return GROUPS.get(str(path[0]), capital(str(path[0])))
+    return capital(str(path[0]))
 
 
 def where(path: KeyPath) -> str:
-    """Where it stands in its group: `round over: radius`, `where: left`, `curve: through 2, in`."""
+    """Where it stands in its group: `leg: round over, radius`, `seat: curve, through 2, in`, `wood screw: long`."""
     words: list[str] = []
-    for before, item in pairwise(path[1:] if path[0] == "parts" else path):
+    for before, item in pairwise(path):
         if isinstance(item, str) and item != "shaping":
             words.append(item)
         elif isinstance(item, int) and before not in OF_KINDS:

@@ -89,9 +89,9 @@ def test_the_metric_set_reads_as_if_designed_in_millimetres(rail_made: Made) -> 
     ("path", "of", "said"),
     [
         (("lengths", "board"), "Lengths", "board"),
-        (("parts", "seat slat", "where", "left"), "Seat slat", "where: left"),
-        (("parts", "leg", "shaping", 0, "taper", "to"), "Leg", "taper: to"),
-        (("parts", "seat", "shaping", 0, "curve", "through", 1, "in"), "Seat", "curve: through 2, in"),
+        (("parts", "seat slat", "where", "left"), "Parts", "seat slat: where, left"),
+        (("parts", "leg", "shaping", 0, "taper", "to"), "Parts", "leg: taper, to"),
+        (("parts", "seat", "shaping", 0, "curve", "through", 1, "in"), "Parts", "seat: curve, through 2, in"),
         (("joints", 3, "mortise and tenon", "shoulders", "top"), "Joints", "mortise and tenon: shoulders, top"),
         (("fixings", 0, "wood screw", "long"), "Fixings", "wood screw: long"),
         (("boards", 1, "width"), "Boards", "2: width"),
