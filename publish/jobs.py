@@ -14,6 +14,7 @@ from plans.source import Source, read_source
 from plans.spec import Conversion
 from plans.units import System
 
+BOTH: tuple[System, ...] = ("inch", "mm")
 FINE, FAULTY, UNREADABLE = 0, 1, 2  # exit codes
 
 
@@ -35,13 +36,15 @@ class Job:
 class Read:
     """A design file read for a job: `code` is the exit code its problems mean, `FINE` where it can be built.
 
-    `other`: the same, re-made in the other units, where it is to be and the file reads well.
+    `other`: the same, re-made in the other units, where it is to be and the file reads well; it is `remade_in` these.
     """
 
     design: Design | None
     problems: tuple[Problem, ...]
     code: int
     other: Read | None = None
+    printed_in: tuple[System, ...] = BOTH
+    remade_in: System | None = None
 
     @property
     def every(self) -> tuple[Read, ...]:
@@ -71,8 +74,9 @@ def read(job: Job) -> Read:
     done = _resolved(source, None, job.choice, problems)
     if done.design is None or done.code or (job.conversion or done.design.spec.other_units) == "soft":
         return done
-    other = _resolved(source, done.design.other_system, job.choice, problems)
-    return replace(_printed_by_itself(done), other=_printed_by_itself(other))
+    there = done.design.other_system
+    other = replace(_resolved(source, there, job.choice, problems), remade_in=there)
+    return replace(_printed_in(done, done.design.system), other=_printed_in(other, there))
 
 
 def _resolved(source: Source, system: System | None, choice: Choice, problems: tuple[Problem, ...]) -> Read:
@@ -81,10 +85,10 @@ def _resolved(source: Source, system: System | None, choice: Choice, problems: t
     return Read(design, problems, FAULTY if design is None or has_errors(problems) else FINE)
 
 
-def _printed_by_itself(done: Read) -> Read:
-    """Each of two pieces is printed in its own units alone."""
-    design = done.design
-    return done if design is None else replace(done, design=replace(design, printed_in=(design.system,)))
+def _printed_in(done: Read, system: System) -> Read:
+    """Of two pieces, one is printed in its own units alone."""
+    design = done.design and replace(done.design, printed_in=(system,))
+    return replace(done, design=design, printed_in=(system,))
 
 
 def jobs(paths: Iterable[Path], choice: Choice, all_sizes: bool, conversion: Conversion | None = None) -> list[Job]:

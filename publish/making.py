@@ -10,15 +10,13 @@ from model.build import build
 from model.checks import check_fit
 from model.sizes import sizes
 from plans.problems import Problem, has_errors
-from plans.scope import units_of
 from plans.units import System
 from publish.bundle import publish
-from publish.jobs import FAULTY, FINE, UNREADABLE, Job, Outcome, Read
+from publish.jobs import BOTH, FAULTY, FINE, UNREADABLE, Job, Outcome, Read
 from publish.version import Version
 from publish.words.remade import told_once
 
 Say = Callable[[str], None]
-BOTH: tuple[System, ...] = ("inch", "mm")
 
 
 @dataclass(frozen=True)
@@ -35,11 +33,11 @@ def built(done: Read, say: Say, systems: Sequence[System] = BOTH) -> Built:
     versions: list[Version] = []
     told: list[tuple[System | None, tuple[Problem, ...]]] = []
     for one in done.every:
-        wanted = systems if one.design is None else [name for name in systems if name in one.design.printed_in]
+        wanted = tuple(name for name in systems if name in one.printed_in)
         if not wanted:
             continue
-        version, problems = _version(one, tuple(wanted), say)
-        told.append((None if one is done else wanted[0], problems))
+        version, problems = _version(one, wanted, say)
+        told.append((one.remade_in, problems))
         if version is None or has_errors(problems):
             return Built((), told_once(told), one.code or FAULTY)
         versions.append(version)
@@ -54,7 +52,7 @@ def _version(one: Read, systems: tuple[System, ...], say: Say) -> tuple[Version 
         return None, (*one.problems, *found)
     say("checking the fit")
     problems = (*one.problems, *found, *check_fit(piece))
-    return Version(piece, systems, problems), problems
+    return Version(piece, systems, problems, remade_in=one.remade_in), problems
 
 
 def made(job: Job, done: Read, out: Path, systems: Sequence[System], say: Say) -> Outcome:
@@ -64,19 +62,13 @@ def made(job: Job, done: Read, out: Path, systems: Sequence[System], say: Say) -
         return Outcome(job, ready.code, ready.problems)
     say("building the other sizes")
     versions = [_offered(version) for version in ready.versions]
-    problems = told_once([(_remade_in(version), version.problems) for version in versions])
+    problems = told_once([(version.remade_in, version.problems) for version in versions])
     try:
         place = publish(versions, out, say)
     except OSError as error:
         failure = f"the set could not be written to {out}: {error.strerror or error}"
         return Outcome(job, UNREADABLE, problems, failure=failure)
     return Outcome(job, FINE, problems, tuple(str(file) for file in sorted(place.iterdir())))
-
-
-def _remade_in(version: Version) -> System | None:
-    """The units that a piece is re-made in; nothing where it is the design as written."""
-    design = version.piece.design
-    return None if design.system == units_of(design.written.data) else design.system
 
 
 def _offered(version: Version) -> Version:

@@ -12,9 +12,13 @@ from plans.units import System
 
 @dataclass(frozen=True)
 class Version:
-    """The piece, the unit systems its editions are in, all that was found of it, and the sizes it is offered in."""
+    """The piece, the unit systems its editions are in, all that was found of it, and the sizes it is offered in.
+
+    `remade_in`: the units it is re-made in, where it is not the design as written.
+    """
 
     piece: Piece
     systems: tuple[System, ...]
     problems: tuple[Problem, ...] = ()
     offered: tuple[SizeMade, ...] = ()
+    remade_in: System | None = None

@@ -14,6 +14,9 @@ from plans.hard import Change
 from plans.problems import Place, Problem
 from publish.drawing.records import Sheet
 from publish.edition import Edition
+from publish.jobs import FAULTY, FINE, Read
+from publish.making import built
+from publish.version import Version
 from publish.words.guide import reading
 from publish.words.remade import change_words, group, told_once, where
 
@@ -110,6 +113,19 @@ def test_by_how_much() -> None:
     back = Change(("lengths", "board"), HERE, "20", "3/4 in", "stock", Fraction(20), Fraction("19.05"))
     assert change_words(back) == ("−0.95", "−4.8")
     assert change_words(Change(("fixings", 0), HERE, "8", "4 mm", "bought")) == ("", "")
+
+
+def test_only_the_pieces_that_are_wanted_are_built(rail_versions: list[Version]) -> None:
+    """What is wrong in the other units alone keeps no inch edition from being made; where both are wanted, both."""
+    wrong = Problem("wrong-size", "error", "it cannot be turned", HERE)
+    design = rail_versions[0].piece.design
+    other = Read(None, (wrong,), FAULTY, printed_in=("mm",), remade_in="mm")
+    done = Read(design, (), FINE, other, printed_in=("inch",))
+    ready = built(done, lambda _: None, ("inch",))
+    assert [one.systems for one in ready.versions] == [("inch",)] and (ready.code, ready.problems) == (FINE, ())
+    ready = built(done, lambda _: None)
+    assert (ready.versions, ready.code) == ((), FAULTY)
+    assert [problem.message for problem in ready.problems] == ["re-made in millimetres: it cannot be turned"]
 
 
 def test_a_problem_of_both_pieces_is_told_once_and_one_of_the_other_says_so() -> None:
