@@ -18,8 +18,9 @@ from OCP.TopExp import TopExp
 from OCP.TopTools import TopTools_IndexedMapOfShape
 from scipy.spatial import cKDTree
 
+from model.brep import carried_from, content
+from model.cache import kept
 from model.frames import Matrix, Vector, axis_vector, placing
-from model.kernel import carried_from
 from model.once import once
 from model.piece import Item, Part
 
@@ -116,6 +117,10 @@ def mark(number: int) -> str:
 
 def fingerprint(solid: cq.Shape, tag: str = "") -> Fingerprint:
     """The telling points of a solid, or of several together; `tag` sets them apart from those of another."""
+    return kept("fingerprint", lambda: (content(solid), tag), lambda: _telling(solid, tag))
+
+
+def _telling(solid: cq.Shape, tag: str) -> Fingerprint:
     seams, points, kinds, sizes = _seams(solid), [], [], []
     corners = TopTools_IndexedMapOfShape()
     for edge in solid.Edges():

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from dataclasses import dataclass, field, replace
 from typing import Literal
 
@@ -9,6 +10,7 @@ from model.blanks import Blank
 from model.boards.boards import lay_out_boards
 from model.boards.pieces import Board, Layout, Rules, Wanted
 from model.boards.sheets import lay_out_sheets
+from model.cache import kept
 from model.cut_list import CutRow, cut_list
 from model.once import once
 from model.piece import Piece
@@ -17,6 +19,7 @@ from plans.library.boards import boards_sold
 from plans.spec import Defect
 from plans.units import System
 
+LayOut = Callable[[Sequence[Wanted], Sequence[Board], Rules], Layout]
 # mm off each edge of a sheet, which comes bruised (common practice)
 SHEET_TRIM: dict[System, float] = {"inch": 6.35, "mm": 6.0}
 
@@ -50,11 +53,18 @@ def _plan(piece: Piece, wood: str, stock: str, rows: list[CutRow]) -> StockPlan:
     if of_sheet:
         trim = SHEET_TRIM[piece.design.system]
         rules = replace(rules, end_trim=trim, edge_trim=trim, edge_allowance=0.0)
-        return StockPlan(wood, stock, lay_out_sheets(wanted, _sheets(piece, wood, stock), rules), rules, "sheet")
+        return StockPlan(wood, stock, _laid(lay_out_sheets, wanted, _sheets(piece, wood, stock), rules), rules, "sheet")
     if dressed(stock) is not None:
         rules = replace(rules, edge_allowance=0.0)  # its edges are planed already
     slants = {_mark(row, blank): blank.slant for row in rows for blank in row.blanks if blank.gives > 1}
-    return StockPlan(wood, stock, lay_out_boards(wanted, _boards(piece, wood, stock), rules), rules, slants=slants)
+    return StockPlan(
+        wood, stock, _laid(lay_out_boards, wanted, _boards(piece, wood, stock), rules), rules, slants=slants
+    )
+
+
+def _laid(lay_out: LayOut, wanted: list[Wanted], boards: list[Board], rules: Rules) -> Layout:
+    """A layout, made anew only where parts, boards or rules are others than before."""
+    return kept(lay_out.__name__, lambda: (wanted, boards, rules), lambda: lay_out(wanted, boards, rules))
 
 
 def _mark(row: CutRow, blank: Blank) -> str:

@@ -15,6 +15,7 @@ import cadquery as cq
 import numpy as np
 
 from model import kernel
+from model.brep import carried_from
 from model.eased import Eased, Mark, mark_of, ready
 from model.frames import (
     MIRRORS,
@@ -70,7 +71,7 @@ class Extents:
 @once
 def extents_of(shape: cq.Shape) -> Extents:
     """Reach of a shape, from its corners and, where it has curved edges, from points along them."""
-    source = kernel.carried_from(shape)
+    source = carried_from(shape)
     if source is not None and np.array_equal(np.abs(source[1]), np.eye(4)):
         reach, flips = extents_of(source[0]), np.diag(source[1])[:3]
         corners = np.array([reach.low * flips, reach.high * flips])
@@ -99,6 +100,7 @@ class Body:
     features: list[Feature] = field(default_factory=list)
     store: Store = field(default_factory=Store, repr=False)
     past: Past = NOTHING  # of the sharp body, by which the store knows it
+    unjoined: cq.Solid | None = None  # the sharp body before any joint is cut
 
     @property
     def runs(self) -> Axis:
@@ -224,6 +226,7 @@ class Body:
             width=reach.of(self.wide),
             thickness=reach.of(self.thick),
             features=tuple(self.features),
+            unjoined=self.unjoined,
         )
 
 

@@ -146,6 +146,8 @@ class Builder:
         return found
 
     def _joints(self) -> list[JointMade]:
+        for body in (body for some in self.standing.bodies.values() for body in some):
+            body.unjoined = body.sharp
         made: list[JointMade] = []
         habits = HABITS[self.design.spec.units]
         for number, joint in enumerate(self.design.spec.joints):

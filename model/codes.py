@@ -62,6 +62,8 @@ CODES: dict[str, str] = {
     "step-not-found": "a step of the maker that no part needs any longer",
     "steps-lock": "steps that are each to come before the other",
     "step-disagrees": "a size in the words of the maker that the piece no longer has",
+    "measured-not-found": "something measured where the piece has nothing of the kind",
+    "not-as-built": "the design differs from the finished piece where it was measured",
     "order-as-written": "a piece too large for its order of assembly to be worked out",
     "printed-numbers": "made from its printed numbers the piece does not fit",
     "not-judged": "something a check cannot judge",

@@ -7,6 +7,8 @@ from collections.abc import Iterable
 import cadquery as cq
 
 from model.alike import TOLERANCE, fingerprint, match_fingerprints
+from model.brep import compound
+from model.kernel import placed
 from model.piece import AssemblyMade, Piece
 from model.stages import Stage
 
@@ -45,4 +47,4 @@ def exchanged(piece: Piece, stage: Stage) -> dict[tuple[str, str], int]:
 
 def _together(piece: Piece, names: Iterable[str]) -> cq.Compound:
     parts = [piece.parts[name] for name in names]
-    return cq.Compound.makeCompound([part.sharp.moved(part.at) for part in parts])
+    return compound([placed(part.sharp, part.at) for part in parts])

@@ -18,13 +18,13 @@ from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 from OCP.BRepLib import BRepLib
 from OCP.gp import gp_Trsf
 
-from model.frames import Matrix, Vector, location
+from model.brep import CARRIED, made_once
+from model.frames import Matrix, Vector, location, matrix_of
 from model.once import once
 from plans.units import System, shown
 
 REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
 VOLUME_NOISE = 1e-3  # mm3
-CARRIED = "carried from"
 SMOOTH_ANGLE = 1e-4  # radians two faces may turn at an edge that still counts as smooth
 
 
@@ -72,7 +72,7 @@ def array(point: cq.Vector) -> Vector:
 
 def one_solid(shape: cq.Shape, what: str) -> cq.Solid:
     """The single valid solid in `shape`; raises KernelFault where there is none, or more than one."""
-    solids = shape.Solids()
+    solids = [shape] if isinstance(shape, cq.Solid) else shape.Solids()
     if len(solids) != 1:
         raise KernelFault(f"{what} leaves {'nothing' if not solids else f'{len(solids)} pieces'}")
     solid = solids[0]
@@ -96,6 +96,17 @@ def cut(
     Tools that lie in each other are better taken away in turn: together they are cut with one another too.
     """
     cutters = list(tools)
+    return made_once(
+        "cut",
+        [solid, *cutters],
+        lambda: _cut(solid, cutters, what, must_change, near, in_turn),
+        (must_change, near, in_turn),
+    )
+
+
+def _cut(
+    solid: cq.Solid, cutters: list[cq.Shape], what: str, must_change: bool, near: float | None, in_turn: bool
+) -> cq.Solid:
     before = volume(solid)
     left: cq.Shape = solid
     for some in ([tool] for tool in cutters) if in_turn else [cutters]:
@@ -112,10 +123,14 @@ def cut(
 
 def fuse(solid: cq.Solid, other: cq.Shape, what: str) -> cq.Solid:
     """`solid` and `other` as one, without seams on faces that run on."""
-    result = one_solid(solid.fuse(other).clean(), what)
-    if volume(result) < volume(solid) - VOLUME_NOISE:
-        raise KernelFault(f"{what} gives a solid of the wrong volume")
-    return result
+
+    def make() -> cq.Solid:
+        result = one_solid(solid.fuse(other).clean(), what)
+        if volume(result) < volume(solid) - VOLUME_NOISE:
+            raise KernelFault(f"{what} gives a solid of the wrong volume")
+        return result
+
+    return made_once("fuse", [solid, other], make)
 
 
 def common(a: cq.Shape, b: cq.Shape) -> list[cq.Solid]:
@@ -185,10 +200,13 @@ def carried(shape: cq.Shape, matrix: Matrix) -> cq.Shape:
     return there
 
 
-def carried_from(shape: cq.Shape) -> tuple[cq.Shape, Matrix] | None:
-    """What a shape was carried from, and by what motion."""
-    found: tuple[cq.Shape, Matrix] | None = shape.__dict__.get(CARRIED)
-    return found
+def placed(shape: cq.Shape, *places: cq.Location) -> cq.Shape:
+    """A shape moved to a place, then on to others; it remembers what it was made of."""
+    for place in places:
+        there = shape.moved(place)
+        there.__dict__[CARRIED] = (shape, matrix_of(place))
+        shape = there
+    return shape
 
 
 @once

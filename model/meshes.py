@@ -23,7 +23,8 @@ from scipy.sparse import coo_matrix
 from scipy.sparse.csgraph import connected_components
 from scipy.spatial import cKDTree
 
-from model.kernel import carried_from
+from model.brep import carried_from, content
+from model.cache import kept
 from model.once import once
 
 Floats = npt.NDArray[np.float64]
@@ -78,6 +79,10 @@ class Mesh:
 
 def mesh_of(solid: cq.Shape, tolerance: float = 0.05, angle: float = 0.2) -> Mesh:
     """The triangles of `solid`; flat faces exactly, curved ones within `tolerance` mm and `angle` radians a facet."""
+    return kept("mesh", lambda: (content(solid), tolerance, angle), lambda: _meshed(solid, tolerance, angle))
+
+
+def _meshed(solid: cq.Shape, tolerance: float, angle: float) -> Mesh:
     # an earlier, finer mesh would be used again: the result must not depend on what was done before
     BRepTools.Clean_s(solid.wrapped)
     BRepMesh_IncrementalMesh(solid.wrapped, tolerance, False, angle, False)

@@ -103,6 +103,7 @@ class Part:
     features: tuple[Feature, ...]
     easing: Eased | None = None  # nothing where no arris is eased
     like: tuple[Part, Matrix] | None = None  # a part that comes out exactly alike, and the motion onto this one
+    unjoined: cq.Solid | None = None  # before joints were cut: its sides as a design speaks of them
 
     @property
     def over_all(self) -> tuple[float, float, float]:
@@ -218,7 +219,7 @@ class FixingMade:
 
     def solids(self) -> tuple[cq.Shape, ...]:
         """Every one of them where it stands in the piece."""
-        return () if self.solid is None else tuple(self.solid.moved(place) for place in self.at)
+        return () if self.solid is None else tuple(kernel.placed(self.solid, place) for place in self.at)
 
 
 @dataclass(frozen=True)

@@ -12,9 +12,10 @@ from dataclasses import dataclass
 import numpy as np
 
 from model import kernel
-from model.body import Body, extents_of
+from model.body import Body
 from model.frames import Matrix, Vector, axis_vector, lean_rotation, placing
 from model.kernel import KernelFault, spell
+from model.reach import reach
 from plans.fields import CutTarget, Position, Term
 from plans.placing import Repeat
 from plans.sides import AXES, AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side, sides_of
@@ -78,16 +79,7 @@ class Standing:
 
 
 def _reach(body: Body, axis: Axis, level: float | None) -> tuple[float, float]:
-    solid = body.world(body.sharp)
-    points = kernel.vertices(solid)
-    if axis != "up-down" and level is not None:
-        section = kernel.level_points(solid, level)
-        points = section if len(section) else points
-    elif any(edge.geomType() != "LINE" for edge in solid.Edges()):
-        reach = extents_of(solid)
-        points = np.array([reach.low, reach.high])
-    column = points[:, AXIS_NUMBER[axis]]
-    return float(column.min()), float(column.max())
+    return reach(body.world(body.sharp), axis, level)
 
 
 def stand(spec: PartSpec, lean: dict[Side, float], standing: Standing, lead: str | None = None) -> Stand:

@@ -73,6 +73,8 @@ CODES: dict[str, str] = {
     # steps
     "step-needs-one": "a step of the maker that is none, or two",
     "unknown-step": "a step that is pinned to one that is not there",
+    # as built
+    "measured-needs-one": "something measured in no place, or in two",
     # materials and paper
     "material-needs-one": "a part that is made of nothing, or of two things",
     "unknown-sheet": "sheet goods, or a nominal thickness of them, that are not in the table",

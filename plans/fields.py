@@ -28,6 +28,7 @@ from plans.quantities import Refusal
 from plans.readers import (
     CutTarget,
     Position,
+    SizeOfPart,
     Term,
     read_angle,
     read_arrises,
@@ -44,6 +45,7 @@ from plans.readers import (
     read_position,
     read_positive_length,
     read_ratio,
+    read_size_of_part,
     read_swing,
 )
 from plans.scope import Scope
@@ -145,6 +147,7 @@ WrittenPosition = Annotated[
     _reading(read_position),
     _formula("a place: a length from the floor or the centre line, or from a side of a part"),
 ]
+WrittenSize = Annotated[SizeOfPart, _reading(read_size_of_part), _word("a size of a part, as `leg.length`")]
 WrittenCut = Annotated[CutTarget, _reading(read_cut_target), _formula("a part, the floor, or a place")]
 Corner = Annotated[tuple[Side, Side], _reading(read_corner), _word("the two sides that meet at an arris")]
 Gap = Annotated[float, _reading(read_gap), _formula("a length from 0, or a formula for one")]  # mm
@@ -202,4 +205,4 @@ Line = Annotated[str, StringConstraints(min_length=1, max_length=120)]  # a name
 Words = Annotated[str, StringConstraints(min_length=1, max_length=1000)]  # a sentence or a few
 T = TypeVar("T")
 OneOrMore = Annotated[tuple[T, ...], _OneOrMore()]  # a single value or a list in the file
-__all__ = ["Axis", "CutTarget", "Position", "Side", "Term"]
+__all__ = ["Axis", "CutTarget", "Position", "Side", "SizeOfPart", "Term"]

@@ -54,6 +54,35 @@ def parsed(text: str) -> Tree[Token]:
         raise misread(text, error) from None
 
 
+def typed_numbers(text: str) -> tuple[tuple[int, int], ...]:
+    """Where in a formula numbers stand that are its terms, each from its first character to behind its last.
+
+    `seat.left + 1 1/2 in` has one; `width * 3 / 4` has none, since its numbers are factors. A formula that cannot be
+    read has none.
+    """
+    try:
+        tree = _parser().parse(text)
+    except UnexpectedInput:
+        return ()
+    terms = [tree] if tree.data != "sum" else [term for term in tree.children if isinstance(term, Tree)]
+    bare = [term.children[-1] if term.data == "negated" else term for term in terms]
+    return tuple(_reach(term) for term in bare if isinstance(term, Tree) and term.data == "quantity")
+
+
+def names_nothing(text: str) -> bool:
+    """Whether a formula is made of numbers only; not so where it cannot be read."""
+    try:
+        tree = _parser().parse(text)
+    except UnexpectedInput:
+        return False
+    return not any(True for _ in tree.find_pred(lambda branch: branch.data in ("name", "reference")))
+
+
+def _reach(tree: Tree[Token]) -> tuple[int, int]:
+    tokens = [token for token in tree.children if isinstance(token, Token)]
+    return tokens[0].start_pos or 0, tokens[-1].end_pos or 0
+
+
 _UNITS: dict[str, Callable[[Fraction], Quantity]] = {
     "INCH": lambda number: Quantity(number * INCH, 1),
     "FOOT": lambda number: Quantity(number * FOOT, 1),

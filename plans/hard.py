@@ -13,7 +13,7 @@ from fractions import Fraction
 from plans import tree
 from plans.literals import Dimension, Literal, literals
 from plans.natural import RuleName, natural, spelled
-from plans.number_kinds import Written, written_lengths
+from plans.number_kinds import MEASURED, Written, written_lengths
 from plans.problems import Place
 from plans.quantities import Refusal
 from plans.scope import open_scope
@@ -76,6 +76,7 @@ def remade(source: Source, system: System) -> tuple[Source, tuple[Change, ...]]:
                 ]
     root = _with(source.root, (), edits)
     assert isinstance(root, tree.Mapping)
+    root = replace(root, items={key: node for key, node in root.items.items() if key != MEASURED})
     in_order = sorted(changes, key=lambda change: (change.place.line, change.place.column))
     return replace(source, root=root), tuple(in_order)
 

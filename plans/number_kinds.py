@@ -58,7 +58,8 @@ FIRST: tuple[RuleName, ...] = (
 )
 _LENGTHS = (Length, PositiveLength, Gap)
 _PLACES = (WrittenPosition, WrittenCut)
-NOT_CONVERTED = frozenset({"house", "prices", "sizes", "lengths", "angles", "counts", "steps", "loads"})
+MEASURED = "measured"  # on the piece that was built, which is the design as written
+NOT_CONVERTED = frozenset({"house", "prices", "sizes", "lengths", "angles", "counts", "steps", "loads", MEASURED})
 
 
 @dataclass(frozen=True)

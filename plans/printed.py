@@ -16,7 +16,7 @@ from plans.units import System, UnitSystem, round_degrees
 # not lengths, or bought and bored by a size of their own, or left to the hand of the maker
 AS_THEY_ARE = frozenset(
     {"fit", "relief", "diameter", "gauge", "waste", "share", "moisture", "climate", "loads"}
-    | {"lengths", "angles", "counts", "prices", "house"}
+    | {"lengths", "angles", "counts", "prices", "house", "measured"}
 )
 LATHE = (Turned, Diameter)  # their diameters are set with a calliper, not with a drill
 ANGLES = frozenset({"angle", "slopes", "foot_to"})

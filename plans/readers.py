@@ -39,6 +39,14 @@ class Position:
 
 
 @dataclass(frozen=True)
+class SizeOfPart:
+    """A size of a kind of part, by the name it has on the sheet of the part: `length`, `between shoulders`."""
+
+    part: str
+    name: str
+
+
+@dataclass(frozen=True)
 class CutTarget:
     """What an end or edge is cut to: the face of `part` it meets, or a `level` square to that direction."""
 
@@ -181,6 +189,14 @@ def read_part_name(scope: Scope, raw: Any) -> str:
     if name not in scope.parts:
         raise scope.unknown_part(name)
     return name
+
+
+def read_size_of_part(scope: Scope, raw: Any) -> SizeOfPart:
+    """A size of a part that is there; whether the part has such a size is known when it is built."""
+    part, dot, name = raw.partition(".") if isinstance(raw, str) else ("", "", "")
+    if not dot or not part.strip() or not name.strip():
+        raise Refusal("wrong-value", "the size of a part is needed here", "write part and size, as in `leg.length`")
+    return SizeOfPart(read_part_name(scope, part), " ".join(name.split()))
 
 
 def read_day(scope: Scope, raw: Any) -> date:

@@ -24,6 +24,7 @@ from plans.suggest import did_you_mean, listed
 from plans.yaml_errors import Spot
 
 LEAVE_OUT = "leave out"
+AS_BUILT = ("measured", "did differently")  # of the piece that was built, which was of no other size
 TO_MEASURE = "made to measure"
 
 
@@ -56,7 +57,7 @@ def size_names(source: Source) -> tuple[str, ...]:
 
 def sized(source: Source, choice: Choice) -> tuple[Source, tuple[Problem, ...]]:
     """The file as it reads for one size, and what stands in the way of that."""
-    root, problems = source.root, []
+    root, problems = without_keys(source.root, AS_BUILT), []
     if choice.size is not None:
         found = _size(source, choice.size)
         if isinstance(found, Problem):
@@ -144,6 +145,11 @@ def _without(source: Source, root: tree.Mapping, node: tree.Node) -> tuple[tree.
         items = {name: entry for name, entry in thinned.items() if entry is not None}
         root = _put(root, "assemblies", replace(assemblies, items=items))
     return root, problems
+
+
+def without_keys(root: tree.Mapping, keys: Sequence[str]) -> tree.Mapping:
+    """A file without some of its sections."""
+    return replace(root, items={key: node for key, node in root.items.items() if key not in keys})
 
 
 def _put(mapping: tree.Mapping, key: str, node: tree.Node) -> tree.Mapping:

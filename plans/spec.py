@@ -26,6 +26,7 @@ from plans.glued_up import GluedUp
 from plans.house import HouseSpec, InAFile
 from plans.joints import JOINTS, Joint
 from plans.kinds import SaidByKind, refused
+from plans.measured import DidDifferently, Measured
 from plans.own_steps import OwnStep
 from plans.placing import Assembly, Lean, Repeat, Where
 from plans.prices import Prices
@@ -301,6 +302,10 @@ class DesignSpec(Entry):
     waste: PositiveCount = Field(default=20, description="allowance for waste, per cent, added to the lumber to buy")
     prices: Prices | None = Field(default=None, description="what the maker paid or was asked, for a cost estimate")
     revisions: tuple[RevisionNote, ...] = ()
+    measured: tuple[Measured, ...] = Field(default=(), description="what was measured on the finished piece")
+    did_differently: tuple[DidDifferently, ...] = Field(
+        default=(), alias="did differently", description="what was made otherwise than the design says, in words"
+    )
     marks: Marks = Field(
         default_factory=dict,
         description="letters that kinds of part keep from earlier revisions; of several forms, in their order",

@@ -13,6 +13,7 @@ from plans.house import HouseColours, HouseSpec
 from plans.joints import JOINTS
 from plans.joints.mitre import MitreKeys, Spline
 from plans.joints.mortise_and_tenon import Wedges
+from plans.measured import DidDifferently, Measured
 from plans.own_steps import OwnStep
 from plans.pegs import Pegs
 from plans.placing import Assembly, Lean, Opens, Repeat, SetBy, Where
@@ -50,6 +51,8 @@ _ENTRIES: dict[KeyPath, type[Entry]] = {
     ("supplies", "*"): Supply,
     ("steps", "*"): OwnStep,
     ("revisions", "*"): RevisionNote,
+    ("measured", "*"): Measured,
+    ("did differently", "*"): DidDifferently,
     ("finish",): Finish,
     ("house",): HouseSpec,
     ("house", "colours"): HouseColours,
@@ -226,6 +229,7 @@ _WORDED: dict[str, Callable[[Source, KeyPath, dict[str, Any]], Problem]] = {
 
 def entry_at(path: KeyPath) -> type[Entry] | None:
     """What stands at a path of a design file: which entry, by its class."""
-    names = ("parts", "assemblies", "joints", "fixings", "supplies", "steps", "revisions", "shaping", "loads")
+    names = {*("parts", "assemblies", "joints", "fixings", "supplies", "steps", "revisions", "shaping", "loads")}
+    names |= {"measured", "did differently"}
     pattern = tuple("*" if number and path[number - 1] in names else item for number, item in enumerate(path))
     return _ENTRIES.get(pattern)

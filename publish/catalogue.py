@@ -13,6 +13,7 @@ from pathlib import Path
 from rich.markup import escape
 from rich.table import Table
 
+from model.cache import kept_in
 from plans.units import System
 from publish.jobs import FAULTY, FINE, UNREADABLE, Job, Outcome, read
 from publish.words.fit import tally
@@ -21,9 +22,14 @@ from publish.words.system import NO_KERNEL
 Done = Callable[[Outcome], None]
 
 
-def publish_all(jobs: Sequence[Job], out: Path, systems: Sequence[System], done: Done) -> list[Outcome]:
-    """Every outcome, in the order of the jobs; `done` is called as each comes. One that fails stops no other."""
-    work = partial(_work, out=out, systems=tuple(systems))
+def publish_all(
+    jobs: Sequence[Job], out: Path, systems: Sequence[System], kept: Path | None, done: Done
+) -> list[Outcome]:
+    """Every outcome, in the order of the jobs; `done` is called as each comes. One that fails stops no other.
+
+    kept: the folder in which work is kept for the next run; None for nowhere.
+    """
+    work = partial(_work, out=out, systems=tuple(systems), kept=kept)
     found: dict[int, Outcome] = {}
     # a fresh process each: what one inherits of a loaded kernel is not safe to use
     with ProcessPoolExecutor(min(len(jobs), os.cpu_count() or 1), get_context("spawn")) as pool:
@@ -35,10 +41,11 @@ def publish_all(jobs: Sequence[Job], out: Path, systems: Sequence[System], done:
     return [found[number] for number in range(len(jobs))]
 
 
-def _work(job: Job, out: Path, systems: tuple[System, ...]) -> Outcome:
+def _work(job: Job, out: Path, systems: tuple[System, ...], kept: Path | None) -> Outcome:
     from publish.making import made  # the parent needs no geometry kernel
 
-    return made(job, read(job), out, systems, lambda _: None)
+    with kept_in(kept):
+        return made(job, read(job), out, systems, lambda _: None)
 
 
 def _outcome(job: Job, future: Future[Outcome]) -> Outcome:

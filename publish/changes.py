@@ -72,6 +72,8 @@ class Changes:
     steps_changed: tuple[tuple[StepRecord, StepRecord], ...] = ()
     reprint: tuple[tuple[int, str], ...] = ()  # number and title of pages of the new set
     gone: tuple[str, ...] = field(default=())  # titles of pages that are no longer there
+    notes_added: tuple[str, ...] = ()  # on the piece that was built
+    notes_removed: tuple[str, ...] = ()
     remade: Changes | None = None  # of the edition in the other units, where that shows a piece of its own
 
     @property
@@ -84,7 +86,8 @@ class Changes:
         """Whether an earlier buyer has all there is."""
         parts = (*self.added, *self.removed, *self.changed, *self.overall, *self.values)
         lists = (*self.hardware, *self.lumber, *self.steps_added, *self.steps_removed, *self.steps_changed)
-        told = parts or lists or self.reprint or self.gone
+        notes = (*self.notes_added, *self.notes_removed)
+        told = parts or lists or notes or self.reprint or self.gone
         return not told and (self.remade is None or self.remade.nothing)
 
 
@@ -134,6 +137,8 @@ def _compared(before: SetRecord, after: SetRecord, system: System) -> Changes:
         steps_removed,
         steps_changed,
         *_pages(old, new),
+        tuple(note for note in new.as_built if note not in old.as_built),
+        tuple(note for note in old.as_built if note not in new.as_built),
     )
 
 

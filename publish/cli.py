@@ -93,6 +93,18 @@ OtherUnits = Annotated[
 ]
 
 
+CacheFolder = Annotated[
+    Path | None,
+    typer.Option(
+        "--cache",
+        metavar="DIR",
+        help="Folder in which work is kept for the next run; it may be deleted at any time.",
+        show_default="the user's cache folder",
+    ),
+]
+NoCache = Annotated[bool, typer.Option("--no-cache", help="Keep no work for the next run, and use none.")]
+
+
 @app.command()
 def check(
     design: DesignFile,
@@ -101,13 +113,17 @@ def check(
     all_sizes: AllSizes = False,
     other_units: OtherUnits = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON, for a program.")] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
 ) -> None:
     """Read a design, build it in 3D and say what does not fit."""
+    from model.cache import kept_in
     from publish.jobs import jobs
 
     reports: list[dict[str, object]] | None = [] if as_json else None
     wanted = jobs([design], _choice(size, values), all_sizes, other_units)
-    codes = [_checked(job, reports) for job in wanted]
+    with kept_in(_cache_folder(cache, no_cache)):
+        codes = [_checked(job, reports) for job in wanted]
     if reports is not None:
         typer.echo(json.dumps(reports if all_sizes else reports[0], indent=2, ensure_ascii=False))
     raise typer.Exit(max(codes))
@@ -159,15 +175,17 @@ def publish(
     watch: Annotated[
         bool, typer.Option("--watch", help="Go on, and write the sets again whenever a file is saved.")
     ] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
 ) -> None:
     """Write the plan set of a design: PDF, solid model, cut list and manifest; of several designs, all their sets."""
     from publish.jobs import jobs
     from publish.watching import named_files, seen, wait
 
-    choice = _choice(size, values)
+    choice, kept = _choice(size, values), _cache_folder(cache, no_cache)
     while True:
         before = seen(file for path in designs for file in named_files(path))
-        code = _published(jobs(designs, choice, all_sizes, other_units), out, SYSTEMS[units])
+        code = _published(jobs(designs, choice, all_sizes, other_units), out, SYSTEMS[units], kept)
         if not watch:
             raise typer.Exit(code)
         typer.echo("waiting for a file to be saved; stop with Ctrl-C", err=True)
@@ -177,8 +195,9 @@ def publish(
             raise typer.Exit(code) from None
 
 
-def _published(wanted: list[Job], out: Path, systems: tuple[System, ...]) -> int:
+def _published(wanted: list[Job], out: Path, systems: tuple[System, ...], kept: Path | None) -> int:
     """Write every set that is asked for, and give the exit code that says how it went."""
+    from model.cache import kept_in
     from publish.jobs import read, twice
     from publish.report import tell
 
@@ -187,7 +206,7 @@ def _published(wanted: list[Job], out: Path, systems: tuple[System, ...]) -> int
         tell(console, clashing)
         return UNREADABLE
     if len(wanted) > 1:
-        return _publish_all(wanted, out, systems, console)
+        return _publish_all(wanted, out, systems, kept, console)
     (job,) = wanted
     done = read(job)
     if done.code:
@@ -195,7 +214,7 @@ def _published(wanted: list[Job], out: Path, systems: tuple[System, ...]) -> int
         return done.code
     with _kernel():
         from publish.making import made
-    with _progress() as say:
+    with _progress() as say, kept_in(kept):
         outcome = made(job, done, out, systems, say)
     if outcome.failure:
         typer.echo(outcome.failure, err=True)
@@ -206,17 +225,26 @@ def _published(wanted: list[Job], out: Path, systems: tuple[System, ...]) -> int
     return outcome.code
 
 
-def _publish_all(wanted: list[Job], out: Path, systems: tuple[System, ...], console: Console) -> int:
+def _publish_all(wanted: list[Job], out: Path, systems: tuple[System, ...], kept: Path | None, console: Console) -> int:
     """One line a set as it is done, then what is wrong with those that were not written, then a table of all."""
     from publish.catalogue import line, publish_all, summary
     from publish.report import tell
 
-    outcomes = publish_all(wanted, out, systems, lambda outcome: typer.echo(line(outcome)))
+    outcomes = publish_all(wanted, out, systems, kept, lambda outcome: typer.echo(line(outcome)))
     for outcome in outcomes:
         if outcome.code and not outcome.failure:
             tell(console, outcome.problems)
     Console().print(summary(outcomes))
     return max(outcome.code for outcome in outcomes)
+
+
+def _cache_folder(named: Path | None, none: bool) -> Path | None:
+    """Where work is kept from run to run; None where none is."""
+    from model.cache import usual_folder
+
+    if none and named is not None:
+        raise typer.BadParameter("a folder, and that none is to be used", param_hint="'--cache' and '--no-cache'")
+    return None if none else named or usual_folder()
 
 
 def _choice(size: str | None, values: list[str] | None) -> Choice:
@@ -239,8 +267,11 @@ def compare(
         Path | None, typer.Option(metavar="FILE", help="Write a change notice (PDF) for those who have the old set.")
     ] = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print the changes as JSON, for a program.")] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
 ) -> None:
     """Say what differs between two sets: parts, sizes, lists, steps, and the pages to print again."""
+    from model.cache import kept_in
     from publish.jobs import UNREADABLE
     from publish.report import tell
 
@@ -251,7 +282,7 @@ def compare(
         from publish.words.changes import changes_json, in_words
     found = []
     for path in (old, new):
-        with _progress() as say:
+        with _progress() as say, kept_in(_cache_folder(cache, no_cache)):
             one, problems, code = set_at(path, say)
         if one is None:
             tell(Console(stderr=True, soft_wrap=True), problems)
@@ -269,6 +300,37 @@ def compare(
         except OSError as error:
             typer.echo(f"the notice could not be written to {notice}: {error.strerror or error}", err=True)
             raise typer.Exit(UNREADABLE) from None
+
+
+@app.command()
+def reconcile(
+    design: DesignFile,
+    as_json: Annotated[bool, typer.Option("--json", help="Print what was found as JSON, for a program.")] = False,
+    cache: CacheFolder = None,
+    no_cache: NoCache = False,
+) -> None:
+    """Compare a design with what was measured on the finished piece, and say which numbers to change."""
+    from model.cache import kept_in
+    from publish.jobs import FAULTY, Job, read
+    from publish.report import tell
+
+    done = read(Job(design))
+    problems, found = done.problems, None
+    if done.code == FINE and done.design is not None:
+        with _kernel():
+            from model.build import build
+            from model.reconcile import reconcile as reconciled
+            from publish.words.reconcile import agrees, in_words, reconciled_json
+        with _progress() as say, kept_in(_cache_folder(cache, no_cache)):
+            piece, told = build(done.design, say)
+            problems = (*problems, *told)
+            found = None if piece is None else reconciled(piece, say)
+    if found is None:
+        tell(Console(stderr=True, soft_wrap=True), problems)
+        raise typer.Exit(done.code or FAULTY)
+    tell(Console(stderr=True, soft_wrap=True), found.missing)
+    typer.echo(reconciled_json(found) if as_json else in_words(found))
+    raise typer.Exit(FINE if agrees(found) else FAULTY)
 
 
 @app.command()

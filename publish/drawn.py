@@ -5,6 +5,7 @@ from __future__ import annotations
 from collections.abc import Callable
 from dataclasses import dataclass
 
+from model.kernel import placed
 from model.piece import Piece
 from model.steps import plan_of, works_of
 from model.works import WORKS
@@ -84,7 +85,7 @@ def _worked(piece: Piece, parts: dict[str, DrawnPart]) -> dict[tuple[str, str], 
 
 
 def _overall(piece: Piece) -> PartViews:
-    shapes = [part.sharp.moved(part.at) for part in piece.parts.values()]
+    shapes = [placed(part.sharp, part.at) for part in piece.parts.values()]
     return PartViews(
         face=view(shapes, (0, -1, 0), (1, 0, 0)),
         edge=view(shapes, (0, 0, 1), (1, 0, 0)),

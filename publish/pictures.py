@@ -8,7 +8,9 @@ from typing import TYPE_CHECKING, Literal
 
 import numpy as np
 
+from model.cache import kept
 from model.frames import Matrix, Vector, axis_vector, inverse, location, matrix_of, placing
+from model.kernel import placed
 from model.meshes import mesh_of
 from model.piece import Part, Piece
 from publish.cover import cover_picture
@@ -73,8 +75,17 @@ def cover(piece: Piece) -> Picture:
     frames = [_along_the_grain(part) for part in parts] + [np.eye(4)] * len(fittings)
     tints = [tint_of(p.spec) for p in parts] + [METAL] * len(fittings)
     looks = [look_of(part.spec) for part in parts] + [plain] * len(fittings)
-    box = scene_box(meshes, axes_of(TOWARDS, RIGHT))
-    return cover_picture(meshes, tints, frames, looks, TOWARDS, RIGHT, COVER_PIXELS / box.width)
+    width = scene_box(meshes, axes_of(TOWARDS, RIGHT)).width
+    return kept(
+        "cover",
+        lambda: (
+            meshes,
+            tints,
+            frames,
+            [(p.spec.made_of, p.spec.material is None, p.spec.sheet is None) for p in parts],
+        ),
+        lambda: cover_picture(meshes, tints, frames, looks, TOWARDS, RIGHT, COVER_PIXELS / width),
+    )
 
 
 def _along_the_grain(part: Part) -> Matrix:
@@ -115,7 +126,7 @@ def pictorial(
     for name, part in zip(names, parts, strict=True):
         shift = shifts.get(name, nothing)
         solid = part.eased if eased else part.sharp
-        shapes.append(solid.moved(location(placing(np.eye(3), shift)) * part.at))
+        shapes.append(placed(solid, part.at, location(placing(np.eye(3), shift))))
         meshes.append(moved_mesh(part.eased_mesh if eased else part.mesh, shift))
     colours = [QUIET if name in quiet else tint_of(part.spec) for name, part in zip(names, parts, strict=True)]
     fittings = _fittings(piece, names, shifts, fitted)
@@ -143,7 +154,7 @@ def _fittings(
         there = fitted == "all" or (fitted == "before the last" and not fixing.last)
         if fixing.shown and there and {fixing.through, fixing.into} <= set(names):
             away = location(placing(np.eye(3), shifts.get(fixing.through, np.zeros(3))))
-            found += [solid.moved(away) for solid in fixing.solids()]
+            found += [placed(solid, away) for solid in fixing.solids()]
     return found
 
 

@@ -18,6 +18,8 @@ from OCP.TopExp import TopExp_Explorer
 from OCP.TopoDS import TopoDS, TopoDS_Shape
 from scipy.optimize import brentq
 
+from model.brep import content
+from model.cache import kept
 from publish.drawing.box import Point
 from publish.drawing.strokes import bounds, tidy
 from publish.drawing.view import Arc, Axes, Bezier, Line, Reals, Shape, Stroke, StrokeKind, View, axes_of
@@ -48,6 +50,14 @@ def view(
     axes = axes_of(towards, right)
     if not shapes:
         return View(axes, (), bounds(()))
+    return kept(
+        "view",
+        lambda: (axes, hidden, smooth, *(content(shape) for shape in shapes)),
+        lambda: _viewed(shapes, axes, hidden, smooth),
+    )
+
+
+def _viewed(shapes: Sequence[cq.Shape], axes: Axes, hidden: bool, smooth: bool) -> View:
     seen = _hidden_lines(shapes, axes)
     strokes = _strokes(seen, _VISIBLE, "visible")
     if smooth:

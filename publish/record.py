@@ -20,6 +20,7 @@ from model.takeoff import hardware
 from plans.units import System, UnitSystem
 from publish.drawing.records import Image
 from publish.edition import Edition, Leaf
+from publish.words.as_built import buyer_notes
 from publish.words.hardware import bought_words
 from publish.words.lumber import boards_words
 from publish.words.names import item_name
@@ -76,6 +77,7 @@ class EditionRecord:
     steps: tuple[StepRecord, ...]
     hardware: dict[str, int]
     lumber: dict[str, str]  # boards and sheets to buy, by wood and stock
+    as_built: tuple[str, ...] = ()  # what the buyer is told of the piece that was built
 
 
 @dataclass(frozen=True)
@@ -199,7 +201,7 @@ def _edition(edition: Edition, leaves: Sequence[Leaf]) -> EditionRecord:
         SheetRecord(leaf.key, leaf.title, number, _digest(leaf)) for number, leaf in enumerate(leaves, start=1)
     )
     boards = {f"{one.plan.wood}, {one.plan.stock}": boards_words(edition, one) for one in purchases(edition.piece)}
-    return EditionRecord(edition.units.name, sheets, tuple(steps), bought, boards)
+    return EditionRecord(edition.units.name, sheets, tuple(steps), bought, boards, tuple(buyer_notes(edition)))
 
 
 def _digest(leaf: Leaf) -> str:

@@ -10,6 +10,7 @@ from dataclasses import dataclass, replace
 
 import numpy as np
 
+from model.cache import kept
 from model.clamping import is_pulled, pull_of
 from model.frames import Vector
 from model.piece import JointMade, Piece, Point
@@ -83,6 +84,14 @@ def stage_picture(piece: Piece, stage: Stage, links: Sequence[Link]) -> Pictoria
 
 def best_pose(piece: Piece, stage: Stage, new: set[str]) -> tuple[Pose, float]:
     """The first pose, and the least way apart, in which enough of everything new is seen; else the best there is."""
+    return kept(
+        "pose",
+        lambda: (stage, sorted(new), [piece.parts[name].mesh for name in stage.parts]),
+        lambda: _best_pose(piece, stage, new),
+    )
+
+
+def _best_pose(piece: Piece, stage: Stage, new: set[str]) -> tuple[Pose, float]:
     poses = (TURNED, *POSES) if _from_below(stage) else POSES
     added = _added(stage, new)
     best, share = (poses[0], 1.0), -1.0

@@ -10,6 +10,7 @@ import numpy as np
 import pytest
 
 from model.build import build
+from model.cache import kept_in
 from model.checks import check_fit
 from model.piece import Piece
 from model.sizes import sizes
@@ -58,6 +59,16 @@ def publish_and_keep(versions: Sequence[Version], out: Path) -> Made:
         patch.setattr(bundle, "sheets", keep)
         folder = bundle.publish(versions, out)
     return folder, editions, pages
+
+
+@pytest.fixture(scope="session", autouse=True)
+def kept_work(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Iterator[None]:
+    """Work is kept for the tests that follow and for the other workers, as it is for a maker's next run."""
+    root = tmp_path_factory.getbasetemp()
+    folder = (root if worker_id == "master" else root.parent) / "kept"
+    with pytest.MonkeyPatch.context() as patch, kept_in(folder):
+        patch.setenv("XDG_CACHE_HOME", str(folder))
+        yield
 
 
 @pytest.fixture(scope="session")

@@ -3,19 +3,16 @@
 from __future__ import annotations
 
 from collections.abc import Callable
-from dataclasses import replace
 
+from model.bare import sharp
 from model.build import build
 from model.checks.finding import finding
 from model.piece import Piece
-from plans.design import Design
 from plans.printed import printed_design
 from plans.problems import Problem
-from plans.shaping import Chamfer, RoundOver
 from plans.units import System
 
 Check = Callable[[Piece], list[Problem]]
-EASING = (RoundOver, Chamfer)
 MOVED = 1e-6  # mm past half a step
 
 
@@ -29,7 +26,7 @@ def check_with(piece: Piece, checks: dict[str, Check], known: set[str]) -> list[
         rounded = printed_design(piece.design, system)
         if rounded.spec == piece.design.spec:
             continue  # every number is printed as it is
-        rebuilt, problems = build(_sharp(rounded), store=piece.store)
+        rebuilt, problems = build(sharp(rounded), store=piece.store)
         if rebuilt is not None:
             problems = tuple(problem for check in checks.values() for problem in check(rebuilt))
         found += [_told(problem, system) for problem in problems if _key(problem) not in known]
@@ -43,15 +40,6 @@ def _key(problem: Problem) -> str:
 def keys(problems: list[Problem]) -> set[str]:
     """What `check_with` takes for known."""
     return {_key(problem) for problem in problems}
-
-
-def _sharp(design: Design) -> Design:
-    """Without eased arrises: no check of the fit looks at them, and they take most of the time."""
-    parts = {
-        kind: spec.model_copy(update={"shaping": tuple(s for s in spec.shaping if not isinstance(s, EASING))})
-        for kind, spec in design.parts.items()
-    }
-    return replace(design, spec=design.spec.model_copy(update={"parts": parts}))
 
 
 def _told(problem: Problem, system: System) -> Problem:

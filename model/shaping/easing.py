@@ -11,6 +11,8 @@ from OCP.StdFail import StdFail_NotDone
 
 from model import kernel
 from model.body import Body
+from model.brep import content, packed, unpacked
+from model.cache import kept
 from model.eased import Mark, mark_of, ready
 from model.kernel import KernelFault
 from model.meshes import Mesh, mesh_of
@@ -58,15 +60,23 @@ def _by_kernel(body: Body, found: list[Arris], size: float, form: Form) -> cq.So
     """The kernel's fillet or chamfer; None where it fails, which it may do without saying so."""
     if body.easing is not None:
         return None  # eased once already: its arrises are no longer those of the sharp body
+    told = (size, form, *((arris.start, arris.middle, arris.end) for arris in found))
+    raw = kept("eased by the kernel", lambda: (content(body.sharp), told), lambda: _tried(body, found, size, form))
+    return cq.Solid(unpacked(raw).wrapped) if raw else None
+
+
+def _tried(body: Body, found: list[Arris], size: float, form: Form) -> bytes:
+    """The eased solid as bytes; none of them where the kernel fails."""
     edges = [arris.edge for arris in found]
     try:
         shape = body.sharp.fillet(size, edges) if form == "round" else body.sharp.chamfer(size, None, edges)
         solid = kernel.one_solid(shape, "easing")
     except (StdFail_NotDone, KernelFault, ValueError):
-        return None
+        return b""
     expected = sum(taken_off(arris, size, form) for arris in found)
     gone = body.sharp.Volume() - solid.Volume()
-    return solid if abs(gone - expected) <= CORNERS * expected and _closed(solid, body.sharp) else None
+    sound = abs(gone - expected) <= CORNERS * expected and _closed(solid, body.sharp)
+    return packed(solid) if sound else b""
 
 
 def _closed(solid: cq.Solid, sharp: cq.Solid) -> bool:

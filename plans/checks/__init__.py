@@ -9,6 +9,7 @@ from plans.checks.edges import check_edges
 from plans.checks.fixings import check_fixings
 from plans.checks.joinery import check_joinery
 from plans.checks.materials import check_materials
+from plans.checks.measured import check_measured
 from plans.checks.own_steps import check_own_steps
 from plans.checks.paper import check_paper
 from plans.checks.prices import check_prices
@@ -30,6 +31,7 @@ CHECKS: tuple[Callable[[Reading], Iterator[Problem]], ...] = (
     check_board_list,
     check_prices,
     check_own_steps,
+    check_measured,
 )
 
 

@@ -20,9 +20,9 @@ def check_own_steps(reading: Reading) -> Iterator[Problem]:
         for key, words in (("say", step.say), ("instead", step.instead), ("also", step.also)):
             for line, text in enumerate(words):
                 path: KeyPath = ("steps", number, key, line)
-                yield from _names(reading, reading.spec, path, text)
+                yield from names_said(reading, reading.spec, path, text)
         if step.caution:
-            yield from _names(reading, reading.spec, ("steps", number, "caution"), step.caution)
+            yield from names_said(reading, reading.spec, ("steps", number, "caution"), step.caution)
 
 
 def _pins(reading: Reading, spec: DesignSpec, path: KeyPath, step: OwnStep) -> Iterator[Problem]:
@@ -40,7 +40,8 @@ def _pins(reading: Reading, spec: DesignSpec, path: KeyPath, step: OwnStep) -> I
                 yield reading.problem("unknown-step", (*path, key, number), message, hint)
 
 
-def _names(reading: Reading, spec: DesignSpec, path: KeyPath, text: str) -> Iterator[Problem]:
+def names_said(reading: Reading, spec: DesignSpec, path: KeyPath, text: str) -> Iterator[Problem]:
+    """What words of the maker name in braces, and nothing has."""
     for said in NAMED.findall(text):
         name, _, size = said.partition(".")
         if size and (name not in spec.parts or size not in SIZES):

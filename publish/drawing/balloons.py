@@ -12,10 +12,11 @@ from typing import Any
 
 import numpy as np
 
-from publish.drawing.box import Box, Point, Segment, distance_to_segment, segment_meets_box, segments_cross
+from publish.drawing.box import Box, Point, Segment, segment_meets_box, segments_cross
 from publish.drawing.lettering import set_text, text_width
 from publish.drawing.records import Anchor, Circle, Line, Record
-from publish.drawing.search import CLASH_COST, Search, one_by_one
+from publish.drawing.search import CLASH_COST, Search
+from publish.drawing.segments import cross, far_from, grown, meet, run_through, stacked
 from publish.drawing.style import BLACK, HOUSE, WHITE, HouseStyle
 from publish.drawing.typeface import CAP_HEIGHT
 
@@ -30,6 +31,7 @@ _CLEAR = 1.2
 _OVER_VIEW_COST = 1.0
 _SHORTEST = 5.0
 _NEAR_ANCHOR = 1.5
+_NEAR_COST = 40.0
 
 
 def _reached(low: Points, high: Points) -> tuple[Cells, Cells]:
@@ -221,11 +223,27 @@ def balloons_clash(a: Balloon, b: Balloon) -> bool:
     )
 
 
-def _pair_cost(a: Balloon, b: Balloon) -> float:
-    near = (distance_to_segment(a.wish.anchor, b.leader) < _NEAR_ANCHOR) + (
-        distance_to_segment(b.wish.anchor, a.leader) < _NEAR_ANCHOR
-    )
-    return CLASH_COST * balloons_clash(a, b) + 40.0 * near
+class _PairCosts:
+    """The candidates of every balloon, ready to be set against each other: `balloons_clash` of many at once."""
+
+    def __init__(self, candidates: Sequence[Sequence[Balloon]]) -> None:
+        every = [b for some in candidates for b in some]
+        self._start = np.concatenate([[0], np.cumsum([len(some) for some in candidates], dtype=np.int64)])
+        self._box = grown(stacked([b.box for b in every]), _CLEAR / 2)
+        self._leader = stacked([b.leader for b in every])
+        self._anchor = np.array([b.wish.anchor for b in every], dtype=np.float64).reshape(-1, 2).T
+
+    def column(self, i: int, c: int) -> Points:
+        """What each candidate of all costs together with candidate `c` of balloon `i`; nothing those of `i` itself."""
+        k = int(self._start[i]) + c
+        box, leader, anchor = self._box[:, k, None], self._leader[:, k, None], self._anchor[:, k, None]
+        clash = meet(self._box, box) | cross(self._leader, leader)
+        clash |= run_through(self._leader, box) | run_through(leader, self._box)
+        near = (far_from(anchor, self._leader) < _NEAR_ANCHOR).astype(np.float64)
+        near += far_from(self._anchor, leader) < _NEAR_ANCHOR
+        costs: Points = CLASH_COST * clash + _NEAR_COST * near
+        costs[self._start[i] : self._start[i + 1]] = 0.0
+        return costs
 
 
 def place_balloons(
@@ -236,7 +254,7 @@ def place_balloons(
     What finds no place that keeps to this is handed back as unplaced.
     """
     candidates = [_places(w, occupied, taken, style) for w in wishes]
-    search = Search([[b.cost for b in some] for some in candidates], one_by_one(candidates, _pair_cost))
+    search = Search([[b.cost for b in some] for some in candidates], _PairCosts(candidates).column)
     by_height = sorted(range(len(wishes)), key=lambda i: (-wishes[i].anchor[1], wishes[i].anchor[0], i))
     search.run(by_height)
     search.clear()

@@ -94,3 +94,14 @@ def shortened(segments: Floats, by: float = 0.25) -> Floats:
     share = np.where(long < 1.0, 0.0, by / np.where(long < 1.0, 1.0, long))
     dx, dy = (x1 - x0) * share, (y1 - y0) * share
     return np.stack([x0 + dx, y0 + dy, x1 - dx, y1 - dy])
+
+
+def far_from(points: Floats, segments: Floats) -> Floats:
+    """How far points (2 x ...) lie from segments, mm."""
+    x0, y0, x1, y1 = segments
+    dx, dy = x1 - x0, y1 - y0
+    square = dx * dx + dy * dy
+    share = ((points[0] - x0) * dx + (points[1] - y0) * dy) / np.where(square > 0.0, square, 1.0)
+    share = np.clip(np.where(square > 0.0, share, 0.0), 0.0, 1.0)
+    far: Floats = np.hypot(points[0] - x0 - share * dx, points[1] - y0 - share * dy)
+    return far

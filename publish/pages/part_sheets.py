@@ -3,7 +3,9 @@
 from __future__ import annotations
 
 from collections.abc import Sequence
+from functools import partial
 
+from model.cache import kept
 from model.piece import Item, Part
 from publish.drawing.box import Box, around
 from publish.drawing.details import Detail
@@ -47,7 +49,8 @@ def _sheets(edition: Edition, item: Item) -> list[Leaf]:
         note_records, note_box = _notes(edition, item, drawn)
         taken = (note_box, *edition.mark_corner(item.mark))
         if details:
-            drawing = draw_details(details, drawn.views, scale, edition.drawing_area, taken, edition.style)
+            asked = (tuple(details), drawn.views, scale, edition.drawing_area, tuple(taken), edition.style)
+            drawing = kept("details", partial(tuple, asked), partial(draw_details, *asked))
             waiting = (*waiting, *drawing.unplaced)
         else:
             drawing = _views_drawn(edition, item, drawn, waiting, taken, letters)
@@ -71,9 +74,16 @@ def _views_drawn(
     taken: Sequence[Box],
     letters: Sequence[str],
 ) -> PartDrawing:
-    drawing = draw_part(
-        drawn.views, waiting, edition.drawing_area, edition.projection, taken, edition.style, tuple(letters)
+    asked = (
+        drawn.views,
+        tuple(waiting),
+        edition.drawing_area,
+        edition.projection,
+        tuple(taken),
+        edition.style,
+        tuple(letters),
     )
+    drawing = kept("part drawing", partial(tuple, asked), partial(draw_part, *asked))
     if drawing is None:
         raise RuntimeError(f"{item.name} fits the sheet at no standard scale")
     return drawing

@@ -10,6 +10,7 @@ from typing import Any
 from plans.units import System, UnitSystem, degrees
 from publish.changes import Changes, PartChange, SizeChange
 from publish.record import PartRecord
+from publish.words.as_built import AS_BUILT
 from publish.words.names import capital, counted, listed
 
 SETS = ("before", "after")
@@ -43,6 +44,7 @@ def sections(changes: Changes) -> list[Section]:
         ("Lumber", [_from_to(what, before, after) for what, before, after in changes.lumber]),
         ("Hardware", [_from_to(what, str(a or ""), str(b or "")) for what, a, b in changes.hardware]),
         ("Steps", _steps(changes)),
+        (AS_BUILT, [*changes.notes_added, *(f"No longer said: {note}" for note in changes.notes_removed)]),
         ("Pages to print again", _again([number for number, _ in changes.reprint])),
         ("Pages that are of no use now", list(changes.gone)),
     )

@@ -70,6 +70,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
     ("Plan the assembly", ("locked-parts", "two-ways-in", "caul-needed", "order-as-written")),
     ("Make it stronger, or stand safer", ("sags", "tips-over", "heavy-part", "may-rack")),
     ("Look at your own words in the steps", ("step-not-found", "steps-lock", "step-disagrees")),
+    ("Look at what you measured", ("measured-not-found", "not-as-built")),
     ("Print finer", ("printed-numbers",)),
     ("Judge for yourself", ("not-judged",)),
 )

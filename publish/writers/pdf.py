@@ -13,6 +13,7 @@ from pathlib import Path as FilePath
 from typing import Any
 
 from PIL import Image as Picture
+from reportlab import rl_config
 from reportlab.lib.utils import ImageReader
 from reportlab.pdfbase import pdfmetrics
 from reportlab.pdfgen.canvas import Canvas
@@ -122,6 +123,9 @@ def _draw_image(canvas: Canvas, image: Image) -> None:
     canvas.drawImage(
         ImageReader(picture), image.x * _PT, image.y * _PT, image.width * _PT, image.height * _PT, mask=None
     )
+
+
+rl_config.useA85 = 0  # binary streams: a third smaller, and most of the time of a picture was spent on writing letters
 
 
 _DRAWERS: dict[type, Callable[[Canvas, Any], None]] = {

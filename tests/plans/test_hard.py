@@ -190,6 +190,13 @@ def test_sizes_and_values_made_to_measure_are_re_made_too() -> None:
     assert read(BOX, "mm", Choice(values=(("long", "533 mm"),))).spec.lengths["long"] == 533
 
 
+def test_what_was_measured_on_the_piece_says_nothing_of_another() -> None:
+    text = BOX + "measured:\n  - {size: side.width, is: 4 1/32}\n"
+    assert len(read(text, "inch").spec.measured) == 1
+    design = read(text, "mm")
+    assert design.spec.measured == () and not [one for one in design.changes if one.path[0] == "measured"]
+
+
 def test_a_divisor_is_still_read_in_one_way() -> None:
     text = BOX.replace("half: board / 2", "half: long * 6 mm / 12 mm").replace("units: inch", "units: mm")
     assert read(text, "inch").spec.lengths["half"] > 0

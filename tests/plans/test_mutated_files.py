@@ -8,7 +8,14 @@ from hypothesis import strategies as st
 from plans.resolve import resolve
 from plans.source import read_text
 
-TEXT = (Path(__file__).parent.parent.parent / "designs" / "hook_rail.yaml").read_bytes()
+AS_BUILT = b"""
+measured:
+  - {size: shelf.recess size, along: left-right, is: 6, decided: note, note: "See the {shelf}."}
+  - {between: [all shelf.top, floor], is: 5 1/4, give or take: 1/16}
+did differently:
+  - {what: "The {back board} is {back board.width} wide.", decided: slip}
+"""
+TEXT = (Path(__file__).parent.parent.parent / "designs" / "hook_rail.yaml").read_bytes() + AS_BUILT
 SCRAPS = [
     *(
         b"",

@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from itertools import combinations
+from typing import TypeVar
 
 import numpy as np
 import pytest
@@ -16,14 +18,15 @@ from publish.drawing.note_places import angle_places, callout_places
 from publish.drawing.pair_costs import PairCosts
 from publish.drawing.placed import PlacedView
 from publish.drawing.placement import Ground, Placement
-from publish.drawing.search import CLASH_COST, Search, one_by_one
-from publish.drawing.segments import cross, run_through, stacked
+from publish.drawing.search import CLASH_COST, Column, Search
+from publish.drawing.segments import Floats, cross, far_from, run_through, stacked
 from publish.drawing.style import HOUSE
 from publish.drawing.view import Line, Stroke, View, axes_of
 from publish.drawing.wishes import AngleWish, CalloutWish, DimensionWish
 
 shapely = pytest.importorskip("shapely")
 
+P = TypeVar("P")
 CLEARANCE = 0.75
 PLACE = st.integers(0, 24).map(lambda n: n / 2)
 FAR = st.integers(0, 60).map(float)
@@ -129,6 +132,19 @@ def angles(draw: st.DrawFn) -> Placement:
     )
 
 
+def one_by_one(candidates: Sequence[Sequence[P]], cost_of_two: Callable[[P, P], float]) -> Column:
+    """The columns of a cost that is worked out pair by pair."""
+
+    def column(i: int, c: int) -> Floats:
+        one = candidates[i][c]
+        return np.array(
+            [0.0 if j == i else cost_of_two(other, one) for j, some in enumerate(candidates) for other in some],
+            dtype=np.float64,
+        )
+
+    return column
+
+
 SHEETS = st.lists(st.lists(st.one_of(dimensions(), notes(), angles()), max_size=4), min_size=2, max_size=5)
 
 
@@ -154,6 +170,13 @@ def test_crossings_are_those_that_shapely_finds(raw: list[tuple[float, ...]], on
     inner = shapely.box(*box).buffer(-1e-9)
     assert run_through(stacked(lines), stacked([box])).tolist() == [s.intersects(inner) for s in drawn]
     assert run_through(stacked(lines), stacked([box])).tolist() == [segment_meets_box(s, box) for s in lines]
+
+
+@settings(max_examples=100, deadline=None)
+@given(st.lists(LINE, min_size=1, max_size=8), st.tuples(FAR, FAR))
+def test_distances_are_those_that_shapely_finds(raw: list[tuple[float, ...]], point: tuple[float, float]) -> None:
+    expected = [shapely.LineString([s[:2], s[2:]]).distance(shapely.Point(point)) for s in raw]
+    assert far_from(np.array(point)[:, None], stacked([Segment(*s) for s in raw])) == pytest.approx(expected, abs=1e-9)
 
 
 def board(key: str, x: float, y: float, width: float, height: float) -> PlacedView:
