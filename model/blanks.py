@@ -44,7 +44,8 @@ def blanks(part: Part, quantity: int, length: float, width: float, saw: Saw, sys
     if pair is not None:
         across, slant = pair
         wide = STEPS[system].ceil(across + 2 * saw.edge_allowance)
-        if wide + WORTH <= 2 * width + saw.kerf:
+        # by the taper itself, not only by one rounding up where there were two
+        if across + WORTH <= 2 * part.over_all[1] + saw.kerf and wide + WORTH <= 2 * width + saw.kerf:
             pairs = Blank(length, wide, quantity // 2, 2, slant)
             return (pairs, Blank(length, width, 1)) if quantity % 2 else (pairs,)
     return (Blank(length, width, quantity),)

@@ -17,9 +17,11 @@ from model.piece import Piece
 from plans.library import dressed, sheet
 from plans.library.boards import boards_sold
 from plans.spec import Defect
+from plans.units import System
 
 LayOut = Callable[[Sequence[Wanted], Sequence[Board], Rules], Layout]
-SHEET_TRIM = 6.35  # mm; 1/4 in off each edge of a sheet, which comes bruised (common practice)
+# mm off each edge of a sheet, which comes bruised (common practice)
+SHEET_TRIM: dict[System, float] = {"inch": 6.35, "mm": 6.0}
 
 
 @dataclass(frozen=True)
@@ -49,7 +51,8 @@ def _plan(piece: Piece, wood: str, stock: str, rows: list[CutRow]) -> StockPlan:
     of_sheet = rows[0].sheet
     wanted = [part for row in rows for part in _wanted(piece, row)]
     if of_sheet:
-        rules = replace(rules, end_trim=SHEET_TRIM, edge_trim=SHEET_TRIM, edge_allowance=0.0)
+        trim = SHEET_TRIM[piece.design.system]
+        rules = replace(rules, end_trim=trim, edge_trim=trim, edge_allowance=0.0)
         return StockPlan(wood, stock, _laid(lay_out_sheets, wanted, _sheets(piece, wood, stock), rules), rules, "sheet")
     if dressed(stock) is not None:
         rules = replace(rules, edge_allowance=0.0)  # its edges are planed already

@@ -10,6 +10,7 @@ from functools import partial
 
 from model.buying import Purchase, purchases
 from model.piece import Piece
+from plans.library import rough_stock, sheet
 from plans.prices import OtherPrice, Prices, WoodPrice
 
 CENT = Decimal("0.01")
@@ -88,11 +89,18 @@ def _money(price: float) -> Decimal:
 
 
 def _sheet_row(prices: Prices, purchase: Purchase) -> CostRow | None:
-    plan = purchase.plan
-    for one in prices.sheets:
-        if (_plain(one.sheet), _plain(one.stock)) == (_plain(plan.wood), _plain(plan.stock)):
-            return CostRow(_name(purchase), Decimal(purchase.count), "sheet", _money(one.each))
+    for stock in _names(purchase):
+        for one in prices.sheets:
+            if (_plain(one.sheet), _plain(one.stock)) == (_plain(purchase.plan.wood), stock):
+                return CostRow(_name(purchase), Decimal(purchase.count), "sheet", _money(one.each))
     return None
+
+
+def _names(purchase: Purchase) -> list[str]:
+    """What its stock is called, then what one asks for in its place in the other units: a price may be of either."""
+    plan = purchase.plan
+    known = sheet(plan.wood, plan.stock) if plan.of == "sheet" else rough_stock(plan.stock)
+    return [_plain(plan.stock), *([_plain(known.counterpart)] if known else [])]
 
 
 def _other_row(prices: Prices, wanted: OtherPrice) -> CostRow | None:
@@ -104,11 +112,11 @@ def _other_row(prices: Prices, wanted: OtherPrice) -> CostRow | None:
 
 
 def _wood_row(prices: Prices, purchase: Purchase) -> CostRow | None:
-    plan = purchase.plan
-    for one in prices.wood:
-        if (_plain(one.wood), _plain(one.stock)) == (_plain(plan.wood), _plain(plan.stock)):
-            unit, price, amount = _measured(one, purchase)
-            return CostRow(_name(purchase), amount.quantize(STEPS[unit], ROUND_UP), unit, price)
+    for stock in _names(purchase):
+        for one in prices.wood:
+            if (_plain(one.wood), _plain(one.stock)) == (_plain(purchase.plan.wood), stock):
+                unit, price, amount = _measured(one, purchase)
+                return CostRow(_name(purchase), amount.quantize(STEPS[unit], ROUND_UP), unit, price)
     return None
 
 

@@ -4,6 +4,7 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from plans.fixings import Fixing
+from plans.hard import Change
 from plans.joints import Joint
 from plans.logo import Logo
 from plans.problems import Place
@@ -27,10 +28,12 @@ class Design:
     source: Source
     step_inch: Fraction  # finest printed step, inches
     step_mm: Fraction  # finest printed step, mm
-    system: System  # which member of every `{inch: ..., mm: ...}` pair was taken
+    system: System  # which member of every `{inch: ..., mm: ...}` pair was taken: the design's own units, or the other
     logo: Logo | None = None  # of the maker's house
     choice: Choice = BASE  # the size it was read for
-    whole: Source | None = None  # the file with all its sizes, where `source` is the file as it reads for one of them
+    whole: Source | None = None  # the file as written, where `source` is how it reads for a size or re-made
+    changes: tuple[Change, ...] = ()  # every number that is another one, where it is re-made in the other units
+    printed_in: tuple[System, ...] = ("inch", "mm")  # the unit systems that sets of it are printed in
 
     @property
     def parts(self) -> dict[str, PartSpec]:
@@ -38,9 +41,19 @@ class Design:
         return self.spec.parts
 
     @property
+    def other_system(self) -> System:
+        """The unit system that it was not read for."""
+        return "inch" if self.system == "mm" else "mm"
+
+    @property
     def written(self) -> Source:
         """The file as it was written, whatever the size."""
         return self.whole or self.source
+
+    @property
+    def file_stem(self) -> str:
+        """What files of this piece are called: by its unit system too, where the other has a piece of its own."""
+        return self.stem if len(self.printed_in) > 1 else f"{self.stem}-{self.printed_in[0]}"
 
     def units(self, system: System | None = None) -> UnitSystem:
         """How lengths are printed in `system` (the one it was read for unless said)."""

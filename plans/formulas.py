@@ -33,18 +33,25 @@ class Names(Protocol):
 @cache
 def _parser() -> Lark:
     return Lark(
-        files("plans").joinpath("formulas.lark").read_text(encoding="utf-8"), parser="lalr", maybe_placeholders=False
+        files("plans").joinpath("formulas.lark").read_text(encoding="utf-8"),
+        parser="lalr",
+        maybe_placeholders=False,
+        propagate_positions=True,
     )
 
 
 def evaluate(text: str, names: Names, unit: Fraction) -> Quantity:
     """What the formula `text` comes to, bare lengths in `unit` mm; `Refusal` with an offset where it cannot be."""
+    return _Worker(names, unit).work(parsed(text))
+
+
+def parsed(text: str) -> Tree[Token]:
+    """The formula `text` as a tree by the rules of formulas.lark; `Refusal` where it is none."""
     check_text(text)
     try:
-        tree = _parser().parse(text)
+        return _parser().parse(text)
     except UnexpectedInput as error:
         raise misread(text, error) from None
-    return _Worker(names, unit).work(tree)
 
 
 def typed_numbers(text: str) -> tuple[tuple[int, int], ...]:

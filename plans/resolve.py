@@ -11,15 +11,16 @@ from pydantic import TypeAdapter, ValidationError
 
 from plans.checks import Reading, check_reading
 from plans.design import Design
+from plans.hard import remade
 from plans.house import with_house_file
 from plans.library import sheet
 from plans.logo import Logo, read_logo
 from plans.placing import Assembly
 from plans.problems import Problem, has_errors
-from plans.scope import Scope, open_scope
+from plans.scope import Scope, open_scope, units_of
 from plans.sizes import BASE, TO_MEASURE, Choice, size_names, sized
 from plans.source import Source, read_source
-from plans.spec import DesignSpec, FixingEntry, JointEntry, PartSpec
+from plans.spec import METRIC_SAW, DesignSpec, FixingEntry, JointEntry, PartSpec
 from plans.units import System
 from plans.wording import refusal_problem, schema_problems
 
@@ -34,8 +35,8 @@ def read_design(
 ) -> tuple[Design | None, tuple[Problem, ...]]:
     """The design in the file at `path`, and all its problems; no design when one of them is an error.
 
-    `system` chooses between the members of every `{inch: ..., mm: ...}` pair; the design's own
-    units unless said. `choice` is the size that is wanted.
+    `system` is the one it is wanted in, the design's own units unless said: in the other it is re-made
+    (`plans/hard.py`). `choice` is the size that is wanted.
     """
     source, problems = read_source(path)
     if source is None:
@@ -68,9 +69,18 @@ def _told_of(choice: Choice, problems: Iterable[Problem]) -> Iterator[Problem]:
 
 
 def _resolved(source: Source, system: System | None, choice: Choice) -> tuple[Design | None, tuple[Problem, ...]]:
+    """The design of a file that reads as it is wanted but for its units."""
+    if system in (None, units_of(source.data)):
+        return _read(source, choice)
+    there, changes = remade(source, system)
+    design, found = _read(there, choice)
+    return design and replace(design, whole=source, changes=changes), found
+
+
+def _read(source: Source, choice: Choice) -> tuple[Design | None, tuple[Problem, ...]]:
     data, house, house_problems = with_house_file(source, source.data)
     data = _with_what_is_said_once(data)
-    scope = open_scope(data, system)
+    scope = open_scope(data)
     spec: DesignSpec | None = None
     problems: list[Problem] = [*house_problems]
     try:
@@ -98,8 +108,11 @@ def _resolved(source: Source, system: System | None, choice: Choice) -> tuple[De
 
 
 def _with_what_is_said_once(data: dict[str, Any]) -> dict[str, Any]:
-    """The file with what it leaves to be understood: the wood of all parts, and the thickness a sheet is sold in."""
-    parts = data.get("parts")
+    """The file with what it leaves to be understood: the wood of all parts, the thickness a sheet is sold in, and how a
+    saw is set where one measures in millimetres."""
+    parts, saw = data.get("parts"), data.get("saw", {})
+    if units_of(data) == "mm" and isinstance(saw, dict):
+        data = {**data, "saw": {**METRIC_SAW, **saw}}
     if not isinstance(parts, dict):
         return data
     return {**data, "parts": {name: _understood(part, data.get("wood")) for name, part in parts.items()}}

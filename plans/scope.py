@@ -208,9 +208,14 @@ class _Lookup:
         raise Refusal("unknown-name", f"a part has no '{what}'", hint)
 
 
-def open_scope(data: dict[str, Any], system: System | None) -> Scope:
+def units_of(data: dict[str, Any]) -> System:
+    """The units of a file; what is neither is told where it is read."""
+    return "mm" if data.get("units") == "mm" else "inch"
+
+
+def open_scope(data: dict[str, Any], system: System | None = None) -> Scope:
     """The scope of a file, its named values worked out; what is wrong with them is in `findings`."""
-    units: System = "mm" if data.get("units") == "mm" else "inch"
+    units = units_of(data)
     scope = Scope(units, system or units)
     raw_parts = data.get("parts")
     for name, part in (raw_parts if isinstance(raw_parts, dict) else {}).items():

@@ -39,6 +39,7 @@ ShapingEntry = Annotated[Shaping, SaidByKind(SHAPINGS, "shaping")]
 
 # editors take a bare 0.5 for a number
 FinestMm = Annotated[Literal["0.5", "1"], WithJsonSchema({"enum": ["0.5", "1", 0.5, 1]})]
+Conversion = Literal["soft", "hard"]
 Percent = Annotated[float, Field(ge=0, le=30)]
 Weight = Annotated[float, Field(gt=0, le=5000)]
 Rings = Literal["flat", "rift", "quarter", "any"]
@@ -149,13 +150,15 @@ class BoardSpec(Entry):
 class Saw(Entry):
     """How boards are broken down."""
 
-    kerf: Length = Field(default=25.4 / 8, description="what the saw takes; 1/8 in unless said")
-    end_trim: Length = Field(default=25.4, alias="end trim", description="cut off each end first; 1 in unless said")
+    kerf: Length = Field(default=25.4 / 8, description="what the saw takes; 1/8 in or 3 mm unless said")
+    end_trim: Length = Field(
+        default=25.4, alias="end trim", description="cut off each end first; 1 in or 25 mm unless said"
+    )
     edge_allowance: Length = Field(
-        default=25.4 / 4, alias="edge allowance", description="left on a width for jointing; 1/4 in unless said"
+        default=25.4 / 4, alias="edge allowance", description="left on a width for jointing; 1/4 in or 6 mm unless said"
     )
     end_allowance: Length = Field(
-        default=25.4, alias="end allowance", description="left on a length for squaring; 1 in unless said"
+        default=25.4, alias="end allowance", description="left on a length for squaring; 1 in or 25 mm unless said"
     )
     least_offcut_length: Length = Field(
         default=304.8, alias="least offcut length", description="worth keeping from here"
@@ -163,6 +166,17 @@ class Saw(Entry):
     least_offcut_width: Length = Field(default=50.8, alias="least offcut width", description="worth keeping from here")
     first: Literal["rip", "crosscut"] = "rip"
     stages: int = Field(default=3, ge=2, le=4, description="how often sheets are cut the other way; 3 unless said")
+
+
+# what stands for the defaults of a saw where one measures in millimetres (common practice, as those are)
+METRIC_SAW = {
+    "kerf": "3 mm",
+    "end trim": "25 mm",
+    "edge allowance": "6 mm",
+    "end allowance": "25 mm",
+    "least offcut length": "300 mm",
+    "least offcut width": "50 mm",
+}
 
 
 class RevisionNote(Entry):
@@ -256,6 +270,11 @@ class DesignSpec(Entry):
         default=None, description="the maker's own name, logo, colours, licence line and prices, or their file"
     )
     units: Literal["inch", "mm"]
+    other_units: Conversion = Field(
+        default="soft",
+        alias="other units",
+        description="the edition in the other units: `soft` shows the same piece, `hard` re-makes it in natural sizes",
+    )
     finest: Literal["1/8", "1/16", "1/32", "1/64"] = Field(default="1/16", description="finest step printed in inches")
     finest_mm: FinestMm = Field(default="0.5", alias="finest mm", description="finest step printed in millimetres")
     projection: Literal["third angle", "first angle"] = "third angle"

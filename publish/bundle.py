@@ -9,10 +9,8 @@ from pathlib import Path
 
 from model.buying import purchases
 from model.piece import Piece
-from model.sizes import SizeMade, sizes
 from model.steps import plan_of
-from plans.problems import Problem
-from plans.units import System
+from publish.changed_numbers import changed_numbers
 from publish.drawn import draw_all
 from publish.edition import Edition, Leaf, sheets
 from publish.fit_report import fit_report
@@ -21,6 +19,7 @@ from publish.in_place import written_beside
 from publish.looks import tint_of
 from publish.pages import leaves
 from publish.record import FILE, SetRecord, record, written
+from publish.version import Version
 from publish.writers.archive import write_archive
 from publish.writers.cut_list_csv import cut_list_csv
 from publish.writers.manifest import Counts, Published, manifest
@@ -29,37 +28,42 @@ from publish.writers.step import write_step
 from publish.writers.template_files import LANGUAGES, tiled_templates, whole_templates
 
 Progress = Callable[[str], None]
+Editions = list[tuple[Edition, list[Leaf]]]
 
 
-def publish(
-    piece: Piece,
-    out: Path,
-    systems: Sequence[System],
-    problems: Sequence[Problem] = (),
-    progress: Progress = lambda _: None,
-    offered: tuple[SizeMade, ...] = (),
-) -> Path:
-    """Write the set of a piece under `out` and give its folder. OSError where that cannot be done.
+def publish(versions: Sequence[Version], out: Path, progress: Progress = lambda _: None) -> Path:
+    """Write the set of a design under `out` and give its folder. OSError where that cannot be done.
 
-    `offered`: all sizes the design comes in, this one first, for the table of them.
+    `versions`: one piece that all editions show, or one for each unit system, the design's own first.
     """
-    design = piece.design
+    design = versions[0].piece.design
     place = out / design.stem / f"r{design.spec.revision}"
     with written_beside(place) as made:
-        _write(piece, made, systems, problems, progress, offered)
+        _write(versions, made, progress)
     return place
 
 
-def _write(
-    piece: Piece,
-    folder: Path,
-    systems: Sequence[System],
-    problems: Sequence[Problem],
-    progress: Progress,
-    offered: tuple[SizeMade, ...],
-) -> None:
-    design = piece.design
-    editions = _editions(piece, systems, offered, progress)
+def _write(versions: Sequence[Version], folder: Path, progress: Progress) -> None:
+    design = versions[0].piece.design
+    editions = [_editions(one, progress) for one in versions]
+    files: list[Published] = []
+    for one, found in zip(versions, editions, strict=True):
+        files += _version(one, found, folder, progress)
+    systems = sorted(system for one in versions for system in one.systems)
+    archive = write_archive(folder, design, systems, files)
+    files.append(Published(archive, "archive", "+".join(systems), None))
+    (folder / FILE).write_text(written(_record(versions, editions)), encoding="utf-8")
+    files.append(Published(FILE, "record", None, None))
+    for one in versions:
+        files += _reports(one, folder)
+    counts = [_counts(one) for one in versions]
+    text = manifest(folder, design.spec.plan, design.spec.revision, version("plansheaf"), files, counts)
+    (folder / "manifest.json").write_text(text, encoding="utf-8")
+
+
+def _version(one: Version, editions: Editions, folder: Path, progress: Progress) -> list[Published]:
+    """The files for the buyer that one piece gives: its editions, templates and solid model."""
+    piece, design = one.piece, one.piece.design
     files: list[Published] = []
     for edition, content in editions:
         files += _edition(edition, content, folder)
@@ -67,46 +71,55 @@ def _write(
     progress("drawing the templates")
     files += whole_templates(replace(editions[0][0], units=design.units()), folder)
     progress("writing the solid model")
-    name = f"{design.stem}.step"
+    name = f"{design.file_stem}.step"
     write_step(piece, folder / name, {part.spec.made_of: tint_of(part.spec) for part in piece.parts.values()})
-    files.append(Published(name, "solid model", "mm", None))
-    archive = write_archive(folder, design, systems, files)
-    files.append(Published(archive, "archive", "+".join(systems), None))
-    (folder / FILE).write_text(written(record(piece, editions)), encoding="utf-8")
-    files.append(Published(FILE, "record", None, None))
-    report = f"{design.stem}-fit-report.pdf"
-    pages = fit_report(folder / report, piece, problems)
-    files.append(Published(report, "fit report", design.system, pages))
-    counts = Counts(
+    return [*files, Published(name, "solid model", "mm", None)]
+
+
+def _reports(one: Version, folder: Path) -> list[Published]:
+    """What is for the maker's own file."""
+    design = one.piece.design
+    name = f"{design.file_stem}-fit-report.pdf"
+    files = [Published(name, "fit report", design.system, fit_report(folder / name, one.piece, one.problems))]
+    if design.changes:
+        name = f"{design.file_stem}-changed-numbers.pdf"
+        files.append(Published(name, "changed numbers", design.system, changed_numbers(folder / name, design)))
+    return files
+
+
+def _counts(one: Version) -> Counts:
+    piece = one.piece
+    return Counts(
         len(piece.parts),
         len(piece.items),
         len(piece.joints),
         sum(len(fixing.points) for fixing in piece.fixings),
         _to_buy(piece, "board"),
         _to_buy(piece, "sheet"),
-        len(problems),
+        len(one.problems),
     )
-    text = manifest(folder, design.spec.plan, design.spec.revision, version("plansheaf"), files, counts)
-    (folder / "manifest.json").write_text(text, encoding="utf-8")
 
 
-def record_of(piece: Piece, systems: Sequence[System], progress: Progress = lambda _: None) -> SetRecord:
+def record_of(versions: Sequence[Version], progress: Progress = lambda _: None) -> SetRecord:
     """The record of the set that would be written, without writing it."""
-    return record(piece, _editions(piece, systems, sizes(piece)[0], progress))
+    return _record(versions, [_editions(one, progress) for one in versions])
 
 
-def _editions(
-    piece: Piece, systems: Sequence[System], offered: tuple[SizeMade, ...], progress: Progress
-) -> list[tuple[Edition, list[Leaf]]]:
-    """Every edition with its pages; what does not depend on the unit system is made once."""
-    design = piece.design
+def _record(versions: Sequence[Version], editions: Sequence[Editions]) -> SetRecord:
+    own, *others = (record(one.piece, found) for one, found in zip(versions, editions, strict=True))
+    return replace(own, remade=others[0]) if others else own
+
+
+def _editions(one: Version, progress: Progress) -> Editions:
+    """Every edition of a piece with its pages; what does not depend on the unit system is made once."""
+    piece, design = one.piece, one.piece.design
     progress("finding the order of the steps")
     steps = plan_of(piece).steps
     drawn = draw_all(piece, progress)
     made = []
-    for system in systems:
+    for system in one.systems:
         progress(f"setting the pages in {system}")
-        edition = Edition(piece, steps, drawn, design.units(system), style_of(design), offered)
+        edition = Edition(piece, steps, drawn, design.units(system), style_of(design), one.offered)
         made.append((edition, leaves(edition)))
     return made
 

@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections import Counter
 from collections.abc import Iterable
-from dataclasses import dataclass, field
+from dataclasses import dataclass, field, replace
 from difflib import SequenceMatcher
 from itertools import zip_longest
 from typing import Literal
@@ -74,6 +74,7 @@ class Changes:
     gone: tuple[str, ...] = field(default=())  # titles of pages that are no longer there
     notes_added: tuple[str, ...] = ()  # on the piece that was built
     notes_removed: tuple[str, ...] = ()
+    remade: Changes | None = None  # of the edition in the other units, where that shows a piece of its own
 
     @property
     def moved(self) -> tuple[PartChange, ...]:
@@ -86,12 +87,23 @@ class Changes:
         parts = (*self.added, *self.removed, *self.changed, *self.overall, *self.values)
         lists = (*self.hardware, *self.lumber, *self.steps_added, *self.steps_removed, *self.steps_changed)
         notes = (*self.notes_added, *self.notes_removed)
-        return not parts and not lists and not notes and not self.reprint and not self.gone
+        told = parts or lists or notes or self.reprint or self.gone
+        return not told and (self.remade is None or self.remade.nothing)
 
 
 def compare(before: SetRecord, after: SetRecord, system: System | None = None) -> Changes:
-    """The changes from one set to the other, in a unit system that both have."""
-    old, new = _editions(before, after, system)
+    """The changes from one set to the other, in a unit system that both have.
+
+    Where one of them is re-made in the other units, those of that piece as well.
+    """
+    both = _systems(before, after, system)
+    own, *others = (_compared(before.shown_in(name), after.shown_in(name), name) for name in both)
+    two = before.remade is not None or after.remade is not None
+    return replace(own, remade=others[0]) if others and two else own
+
+
+def _compared(before: SetRecord, after: SetRecord, system: System) -> Changes:
+    old, new = _edition(before, system), _edition(after, system)
     pairs, removed, added = _matched(before.parts, after.parts)
     changed = [_changed(a, b) for a, b in pairs]
     axes = ("width", "depth", "height")
@@ -130,13 +142,17 @@ def compare(before: SetRecord, after: SetRecord, system: System | None = None) -
     )
 
 
-def _editions(before: SetRecord, after: SetRecord, system: System | None) -> tuple[EditionRecord, EditionRecord]:
-    """The two editions that are compared; ValueError where they have no unit system in common."""
-    olds, news = ({one.system: one for one in each.editions} for each in (before, after))
-    both = [name for name in (system, after.system, before.system, "inch", "mm") if name in olds and name in news]
+def _systems(before: SetRecord, after: SetRecord, system: System | None) -> list[System]:
+    """The unit systems that both have, the one to tell the changes in first; ValueError where there is none."""
+    wanted: tuple[System | None, ...] = (system, after.system, before.system, "inch", "mm")
+    both = [name for name in dict.fromkeys(wanted) if name is not None and name in before.systems & after.systems]
     if not both:
         raise ValueError("no unit system in common")
-    return olds[both[0]], news[both[0]]
+    return both
+
+
+def _edition(one: SetRecord, system: System) -> EditionRecord:
+    return next(edition for edition in one.editions if edition.system == system)
 
 
 def _matched(

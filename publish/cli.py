@@ -5,20 +5,21 @@ from __future__ import annotations
 import json
 import os
 import sys
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 from contextlib import contextmanager
 from enum import StrEnum
 from pathlib import Path
-from typing import TYPE_CHECKING, Annotated
+from typing import TYPE_CHECKING, Annotated, Literal
 
 import typer
 from rich.console import Console
 from rich.status import Status
 
-from plans.problems import has_errors
 from publish.words.system import NO_KERNEL
 
 if TYPE_CHECKING:
+    from model.piece import Piece
+    from plans.problems import Problem
     from plans.sizes import Choice
     from plans.units import System
     from publish.jobs import Job
@@ -82,6 +83,14 @@ SetValues = Annotated[
         help="A size made to measure: another value for a named number; as often as needed.",
     ),
 ]
+OtherUnits = Annotated[
+    Literal["soft", "hard"] | None,
+    typer.Option(
+        "--other-units",
+        help="The same piece in the other units (soft), or one re-made in sizes natural there (hard); "
+        "as the design says unless given.",
+    ),
+]
 
 
 CacheFolder = Annotated[
@@ -102,6 +111,7 @@ def check(
     size: SizeName = None,
     values: SetValues = None,
     all_sizes: AllSizes = False,
+    other_units: OtherUnits = None,
     as_json: Annotated[bool, typer.Option("--json", help="Print the findings as JSON, for a program.")] = False,
     cache: CacheFolder = None,
     no_cache: NoCache = False,
@@ -111,8 +121,9 @@ def check(
     from publish.jobs import jobs
 
     reports: list[dict[str, object]] | None = [] if as_json else None
+    wanted = jobs([design], _choice(size, values), all_sizes, other_units)
     with kept_in(_cache_folder(cache, no_cache)):
-        codes = [_checked(job, reports) for job in jobs([design], _choice(size, values), all_sizes)]
+        codes = [_checked(job, reports) for job in wanted]
     if reports is not None:
         typer.echo(json.dumps(reports if all_sizes else reports[0], indent=2, ensure_ascii=False))
     raise typer.Exit(max(codes))
@@ -120,26 +131,36 @@ def check(
 
 def _checked(job: Job, reports: list[dict[str, object]] | None) -> int:
     """Check one job, and add what was found to the reports, or tell it where none are kept; gives the exit code."""
-    from publish.jobs import FAULTY, read
+    from publish.jobs import read
     from publish.report import report_of, tell
-    from publish.words.fit import verdict
 
     done = read(job)
-    piece, problems = None, done.problems
+    pieces, problems, code = [], done.problems, done.code
     if done.code == FINE:
         with _kernel():
             from publish.making import built
         with _progress() as say:
-            piece, problems = built(done, say)
+            ready = built(done, say)
+        pieces, problems, code = [one.piece for one in ready.versions], ready.problems, ready.code
     if reports is not None:
-        reports.append(report_of(job.path.stem, done.design, piece, problems))
+        reports.append(report_of(job.path.stem, done.design, pieces, problems))
     else:
         tell(Console(soft_wrap=True), problems)
-        if piece is not None and not has_errors(problems):
-            things = ((len(piece.parts), "part"), (len(piece.items), "mark"), (len(piece.joints), "joint"))
-            said = ", ".join(f"{count} {noun}" + ("" if count == 1 else "s") for count, noun in things)
-            typer.echo(f"{piece.design.spec.plan}: {said}: {verdict(problems)}.")
-    return done.code or (FAULTY if has_errors(problems) else FINE)
+        if pieces:
+            typer.echo(_fits(pieces, problems))
+    return code
+
+
+def _fits(pieces: list[Piece], problems: Sequence[Problem]) -> str:
+    """What was built, in a line: `Hook rail: 2 parts, 2 marks, 1 joint: all fits.`"""
+    from publish.words.fit import verdict
+    from publish.words.remade import IN_WORDS
+
+    piece, *others = pieces
+    things = ((len(piece.parts), "part"), (len(piece.items), "mark"), (len(piece.joints), "joint"))
+    said = ", ".join(f"{count} {noun}" + ("" if count == 1 else "s") for count, noun in things)
+    also = "".join(f", and re-made in {IN_WORDS[other.design.system]}" for other in others)
+    return f"{piece.design.spec.plan}: {said}{also}: {verdict(problems)}."
 
 
 @app.command()
@@ -150,6 +171,7 @@ def publish(
     size: SizeName = None,
     values: SetValues = None,
     all_sizes: AllSizes = False,
+    other_units: OtherUnits = None,
     watch: Annotated[
         bool, typer.Option("--watch", help="Go on, and write the sets again whenever a file is saved.")
     ] = False,
@@ -157,12 +179,13 @@ def publish(
     no_cache: NoCache = False,
 ) -> None:
     """Write the plan set of a design: PDF, solid model, cut list and manifest; of several designs, all their sets."""
+    from publish.jobs import jobs
     from publish.watching import named_files, seen, wait
 
     choice, kept = _choice(size, values), _cache_folder(cache, no_cache)
     while True:
         before = seen(file for path in designs for file in named_files(path))
-        code = _published(designs, choice, all_sizes, out, SYSTEMS[units], kept)
+        code = _published(jobs(designs, choice, all_sizes, other_units), out, SYSTEMS[units], kept)
         if not watch:
             raise typer.Exit(code)
         typer.echo("waiting for a file to be saved; stop with Ctrl-C", err=True)
@@ -172,16 +195,13 @@ def publish(
             raise typer.Exit(code) from None
 
 
-def _published(
-    designs: list[Path], choice: Choice, all_sizes: bool, out: Path, systems: tuple[System, ...], kept: Path | None
-) -> int:
+def _published(wanted: list[Job], out: Path, systems: tuple[System, ...], kept: Path | None) -> int:
     """Write every set that is asked for, and give the exit code that says how it went."""
     from model.cache import kept_in
-    from publish.jobs import jobs, read, twice
+    from publish.jobs import read, twice
     from publish.report import tell
 
     console = Console(stderr=True, soft_wrap=True)
-    wanted = jobs(designs, choice, all_sizes)
     if clashing := twice(wanted):
         tell(console, clashing)
         return UNREADABLE

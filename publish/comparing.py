@@ -3,10 +3,11 @@
 from __future__ import annotations
 
 from collections.abc import Callable
+from dataclasses import replace
 from pathlib import Path
 
-from plans.problems import Place, Problem, has_errors
-from publish.jobs import FAULTY, FINE, UNREADABLE, Job, read
+from plans.problems import Place, Problem
+from publish.jobs import FINE, UNREADABLE, Job, read
 from publish.record import FILE, SetRecord, read_back
 
 Say = Callable[[str], None]
@@ -17,14 +18,15 @@ def set_at(path: Path, say: Say) -> tuple[SetRecord | None, tuple[Problem, ...],
     """The record of a set, all that keeps it from being had, and the exit code that means."""
     if path.is_dir():
         return _published(path)
+    from model.sizes import sizes
     from publish.bundle import record_of
     from publish.making import built
 
-    done = read(Job(path))
-    piece, problems = built(done, say)
-    if piece is None or has_errors(problems):
-        return None, problems, done.code or FAULTY
-    return record_of(piece, ("inch", "mm"), say), problems, FINE
+    ready = built(read(Job(path)), say)
+    if not ready.versions:
+        return None, ready.problems, ready.code
+    versions = [replace(one, offered=sizes(one.piece)[0]) for one in ready.versions]
+    return record_of(versions, say), ready.problems, FINE
 
 
 def _published(folder: Path) -> tuple[SetRecord | None, tuple[Problem, ...], int]:

@@ -98,6 +98,17 @@ class SetRecord:
     overall: tuple[float, float, float]
     parts: tuple[PartRecord, ...]
     editions: tuple[EditionRecord, ...]
+    remade: SetRecord | None = None  # of the piece that it is re-made as in the other units
+
+    @property
+    def systems(self) -> set[System]:
+        """The unit systems that it has an edition in."""
+        return {edition.system for edition in self.editions} | (self.remade.systems if self.remade else set())
+
+    def shown_in(self, system: System) -> SetRecord:
+        """The record of the piece that the edition in `system` shows: itself where there is no other."""
+        own = any(edition.system == system for edition in self.editions)
+        return self if own or self.remade is None else self.remade
 
     def units(self, system: System) -> UnitSystem:
         """How its lengths are printed."""

@@ -18,8 +18,14 @@ if TYPE_CHECKING:
 COLOURS: dict[Severity, str] = {"error": "bold red", "warning": "bold yellow", "note": "bold cyan"}
 
 
-def report_of(name: str, design: Design | None, piece: Piece | None, problems: Sequence[Problem]) -> dict[str, object]:
-    """What a program is told, as plain data: the design, its counts, and every problem."""
+def report_of(
+    name: str, design: Design | None, pieces: Sequence[Piece], problems: Sequence[Problem]
+) -> dict[str, object]:
+    """What a program is told, as plain data: the design, the counts of its piece, and every problem.
+
+    `pieces`: as written, then as it is re-made in the other units; none where nothing was built.
+    """
+    piece = pieces[0] if pieces else None
     return {
         "design": design.spec.plan if design else name,
         "revision": design.spec.revision if design else None,

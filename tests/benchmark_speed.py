@@ -50,11 +50,12 @@ from publish.pictures import pictorial
 # the lit cover is left out, as the measure asks: a plain tinted picture stands in for it
 drawn.cover = lambda piece: pictorial(piece, tuple(piece.parts), {}, eased=True).tint
 from publish.bundle import publish
+from publish.version import Version
 design, _ = read_design(sys.argv[1])
 piece, _ = build(design)
 check_fit(piece)
 with tempfile.TemporaryDirectory() as out:
-    publish(piece, Path(out), ("inch", "mm"))
+    publish([Version(piece, ("inch", "mm"))], Path(out))
 figures()
 """
 )

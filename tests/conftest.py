@@ -15,10 +15,11 @@ from model.checks import check_fit
 from model.piece import Piece
 from model.sizes import sizes
 from model.stages import Move, Stage
-from plans.resolve import read_design
 from publish import bundle
 from publish.drawing.records import Sheet
 from publish.edition import Edition, Leaf
+from publish.jobs import Job, read
+from publish.version import Version
 
 DESIGNS = Path(__file__).parent.parent / "designs"
 # replaying an assembly
@@ -29,16 +30,21 @@ ENGAGED = 60.0  # mm
 Made = tuple[Path, dict[str, Edition], dict[str, list[Sheet]]]
 
 
-def read_and_build(path: Path) -> Piece:
-    design, problems = read_design(path)
-    assert design is not None, problems
-    piece, problems = build(design)
-    assert piece is not None and not problems, problems
-    assert all(problem.severity == "note" for problem in check_fit(piece, as_printed=False))
-    return piece
+def versions_of(path: Path) -> list[Version]:
+    """The piece of a design, and the one it is re-made as in the other units where its file says so."""
+    done = read(Job(path))
+    assert not done.problems
+    found = []
+    for one in done.every:
+        assert one.design is not None and not one.problems, one.problems
+        piece, problems = build(one.design)
+        assert piece is not None and not problems, problems
+        assert all(problem.severity == "note" for problem in check_fit(piece, as_printed=False))
+        found.append(Version(piece, one.design.printed_in, offered=sizes(piece)[0]))
+    return found
 
 
-def publish_and_keep(piece: Piece, out: Path) -> Made:
+def publish_and_keep(versions: Sequence[Version], out: Path) -> Made:
     """The folder of a set, both unit systems, with the editions and sheets it was written from."""
     editions: dict[str, Edition] = {}
     pages: dict[str, list[Sheet]] = {}
@@ -51,7 +57,7 @@ def publish_and_keep(piece: Piece, out: Path) -> Made:
 
     with pytest.MonkeyPatch.context() as patch:
         patch.setattr(bundle, "sheets", keep)
-        folder = bundle.publish(piece, out, ("inch", "mm"), offered=sizes(piece)[0])
+        folder = bundle.publish(versions, out)
     return folder, editions, pages
 
 
@@ -66,25 +72,35 @@ def kept_work(tmp_path_factory: pytest.TempPathFactory, worker_id: str) -> Itera
 
 
 @pytest.fixture(scope="session")
-def bench_piece() -> Piece:
+def bench_versions() -> list[Version]:
+    return versions_of(DESIGNS / "porch_bench.yaml")
+
+
+@pytest.fixture(scope="session")
+def rail_versions() -> list[Version]:
+    return versions_of(DESIGNS / "hook_rail.yaml")
+
+
+@pytest.fixture(scope="session")
+def bench_piece(bench_versions: list[Version]) -> Piece:
     """The porch bench, to be looked at and not changed."""
-    return read_and_build(DESIGNS / "porch_bench.yaml")
+    return bench_versions[0].piece
 
 
 @pytest.fixture(scope="session")
-def rail_piece() -> Piece:
-    """The hook rail, to be looked at and not changed."""
-    return read_and_build(DESIGNS / "hook_rail.yaml")
+def rail_piece(rail_versions: list[Version]) -> Piece:
+    """The hook rail as written, in inches, to be looked at and not changed; in millimetres it is re-made."""
+    return rail_versions[0].piece
 
 
 @pytest.fixture(scope="session")
-def bench_made(bench_piece: Piece, tmp_path_factory: pytest.TempPathFactory) -> Made:
-    return publish_and_keep(bench_piece, tmp_path_factory.mktemp("bench"))
+def bench_made(bench_versions: list[Version], tmp_path_factory: pytest.TempPathFactory) -> Made:
+    return publish_and_keep(bench_versions, tmp_path_factory.mktemp("bench"))
 
 
 @pytest.fixture(scope="session")
-def rail_made(rail_piece: Piece, tmp_path_factory: pytest.TempPathFactory) -> Made:
-    return publish_and_keep(rail_piece, tmp_path_factory.mktemp("rail"))
+def rail_made(rail_versions: list[Version], tmp_path_factory: pytest.TempPathFactory) -> Made:
+    return publish_and_keep(rail_versions, tmp_path_factory.mktemp("rail"))
 
 
 @pytest.fixture(scope="session")
@@ -106,7 +122,7 @@ OTHERS = sorted(path.stem for path in DESIGNS.glob("*.yaml") if path.stem not in
 def published(request: pytest.FixtureRequest, tmp_path_factory: pytest.TempPathFactory) -> Made:
     """Each of the sets in turn: its folder, its editions and its sheets by unit system."""
     if request.param in OTHERS:
-        return publish_and_keep(read_and_build(DESIGNS / f"{request.param}.yaml"), tmp_path_factory.mktemp("set"))
+        return publish_and_keep(versions_of(DESIGNS / f"{request.param}.yaml"), tmp_path_factory.mktemp("set"))
     found: Made = request.getfixturevalue(request.param)
     return found
 

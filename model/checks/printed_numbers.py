@@ -13,7 +13,6 @@ from plans.problems import Problem
 from plans.units import System
 
 Check = Callable[[Piece], list[Problem]]
-SYSTEMS: tuple[System, ...] = ("inch", "mm")
 MOVED = 1e-6  # mm past half a step
 
 
@@ -23,7 +22,7 @@ def check_with(piece: Piece, checks: dict[str, Check], known: set[str]) -> list[
     `known` holds what they find in the piece as designed, as code and parts: that is told already.
     """
     found = []
-    for system in SYSTEMS:
+    for system in piece.design.printed_in:
         rounded = printed_design(piece.design, system)
         if rounded.spec == piece.design.spec:
             continue  # every number is printed as it is
@@ -63,7 +62,7 @@ def _moved(piece: Piece) -> list[Problem]:
     for item in piece.items:
         part = piece.parts[item.shown]
         for size in (size for feature in part.features for size in feature.sizes):
-            for system in SYSTEMS:
+            for system in piece.design.printed_in:
                 units = piece.design.units(system)
                 off = abs(units.round(size.value) - size.value)
                 if off > float(units.step_mm) / 2 + MOVED:

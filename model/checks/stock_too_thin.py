@@ -19,7 +19,7 @@ def check(piece: Piece) -> list[Problem]:
         thickness = _thickest(spec, max(part.over_all[2] for part in piece.parts.values() if part.kind == kind))
         if stock is None or thickness <= stock.surfaced + NOISE:
             continue
-        thicker = next((one.name for one in rough_stocks() if one.surfaced >= thickness - NOISE), None)
+        thicker = next((one.name for one in rough_stocks(stock.system) if one.surfaced >= thickness - NOISE), None)
         hint = f"take {thicker} stock" if thicker else "glue it up from thinner boards"
         names = [name for name, part in piece.parts.items() if part.kind == kind]
         found.append(

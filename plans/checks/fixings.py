@@ -6,9 +6,9 @@ from typing import Any
 from plans.checks.reading import Reading
 from plans.fixings import (
     FIXINGS,
+    SIZE_TABLES,
     ButtHinge,
     DrawerSlide,
-    FootLeveller,
     LidStay,
     MachineBolt,
     Magnet,
@@ -35,8 +35,8 @@ def check_fixings(reading: Reading) -> Iterator[Problem]:
         path: KeyPath = ("fixings", number, kind_of(FIXINGS, fixing))
         if type(fixing) in _TWO_PARTS:
             yield from two_parts(reading, path, fixing, *_TWO_PARTS[type(fixing)])
-        if type(fixing) in _TABLES:
-            yield from _size(reading, path, fixing, _TABLES[type(fixing)])
+        if type(fixing) in SIZE_TABLES:
+            yield from _size(reading, path, fixing, SIZE_TABLES[type(fixing)])
         if type(fixing) in _CHECKS:
             yield from _CHECKS[type(fixing)](reading, path, fixing)
 
@@ -107,18 +107,5 @@ _TWO_PARTS: dict[type, tuple[str, str]] = {
     Nail: ("through", "into"),
     DrawerSlide: ("of", "on"),
     LidStay: ("of", "on"),
-}
-# the table in plans/library that holds the sizes of a kind
-_TABLES: dict[type, str] = {
-    ButtHinge: "butt_hinges",
-    ShelfPin: "shelf_pins",
-    Pull: "pulls",
-    FootLeveller: "foot_levellers",
-    MachineBolt: "threads",
-    Magnet: "magnets",
-    Nail: "nails",
-    DrawerSlide: "drawer_slides",
-    LidStay: "lid_stays",
-    WallStrap: "wall_straps",
 }
 _CHECKS: dict[type, Check] = {WoodScrew: _wood_screw, Pull: _pull, WallStrap: _wall_strap}

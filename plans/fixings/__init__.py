@@ -43,8 +43,23 @@ FIXINGS: dict[str, type[Fixing]] = {
     "wall strap": WallStrap,
 }
 
+# the table in plans/library that holds the sizes of a kind
+SIZE_TABLES: dict[type[Fixing], str] = {
+    ButtHinge: "butt_hinges",
+    ShelfPin: "shelf_pins",
+    Pull: "pulls",
+    FootLeveller: "foot_levellers",
+    MachineBolt: "threads",
+    Magnet: "magnets",
+    Nail: "nails",
+    DrawerSlide: "drawer_slides",
+    LidStay: "lid_stays",
+    WallStrap: "wall_straps",
+}
+
 __all__ = [
     "FIXINGS",
+    "SIZE_TABLES",
     "ButtHinge",
     "DrawerSlide",
     "Fixing",

@@ -9,15 +9,24 @@ from plans.units import INCH, System, read_number
 
 @dataclass(frozen=True)
 class Sheet:
-    """One sheet good in one nominal thickness; lengths in mm, `density` in kg/m3."""
+    """One sheet good in one nominal thickness; lengths in mm, `density` in kg/m3.
+
+    `counterpart`: the nominal thickness one asks for in its place in the other unit system.
+    """
 
     name: str
     nominal: str
+    counterpart: str
     true: float
     density: float
     inch_size: tuple[float, float]
     mm_size: tuple[float, float]
     source: str
+
+    @property
+    def system(self) -> System:
+        """Where it is sold by this thickness."""
+        return "mm" if self.nominal.endswith("mm") else "inch"
 
     def size(self, system: System) -> tuple[float, float]:
         """Length and width as sold where one measures in inches, or in millimetres (mm)."""
@@ -48,6 +57,7 @@ def _sheet(row: dict[str, str]) -> Sheet:
     return Sheet(
         name=row["name"],
         nominal=row["nominal"],
+        counterpart=row["counterpart"],
         true=float(row["true_mm"]),
         density=float(row["density"]),
         inch_size=(inches("long_in"), inches("wide_in")),

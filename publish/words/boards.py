@@ -7,11 +7,13 @@ from collections.abc import Sequence
 
 from model.board_plan import StockPlan
 from model.boards.pieces import Cut, LaidBoard, Layout, Rules
+from plans.units import System
 from publish.edition import Edition
 from publish.words.names import capital, counted, in_figures, listed, number
 
 NEAR = 0.01  # mm
-SHORT = 304.8  # mm, 12 in: shorter wood is not ripped on a table saw (common practice)
+# mm: shorter wood is not ripped on a table saw; 12 in, told in round millimetres on the safe side (common practice)
+SHORT: dict[System, float] = {"inch": 304.8, "mm": 310.0}
 MANY = 4  # kinds of part that a cut is said to part by name
 
 
@@ -65,11 +67,12 @@ def _grained(edition: Edition) -> set[str]:
 
 def short_rips(edition: Edition, laid: LaidBoard) -> str:
     """Which cuts rip what is too short to be held to the fence of a table saw; empty where none does."""
-    short = [cut.number for cut in laid.cuts if cut.direction == "rip" and cut.length < SHORT - NEAR]
+    least = SHORT[edition.units.name]
+    short = [cut.number for cut in laid.cuts if cut.direction == "rip" and cut.length < least - NEAR]
     if not short:
         return ""
     which = f"cut {short[0]} rips a piece" if len(short) == 1 else f"cuts {_runs(short)} rip pieces"
-    return f"Caution: {which} shorter than {edition.measure(SHORT)}. Use a bandsaw or a hand saw, not a table saw."
+    return f"Caution: {which} shorter than {edition.measure(least)}. Use a bandsaw or a hand saw, not a table saw."
 
 
 def _runs(numbers: Sequence[int]) -> str:

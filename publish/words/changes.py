@@ -5,13 +5,16 @@ from __future__ import annotations
 import json
 from collections.abc import Sequence
 from dataclasses import asdict, dataclass
+from typing import Any
 
-from plans.units import UnitSystem, degrees
+from plans.units import System, UnitSystem, degrees
 from publish.changes import Changes, PartChange, SizeChange
 from publish.record import PartRecord
 from publish.words.as_built import AS_BUILT
 from publish.words.names import capital, counted, listed
 
+SETS = ("before", "after")
+EDITIONS: dict[System, str] = {"inch": "inch edition", "mm": "millimetre edition"}
 NOTHING = "Nothing changed: the earlier set holds good."
 
 
@@ -45,7 +48,14 @@ def sections(changes: Changes) -> list[Section]:
         ("Pages to print again", _again([number for number, _ in changes.reprint])),
         ("Pages that are of no use now", list(changes.gone)),
     )
-    return [Section(heading, tuple(lines)) for heading, lines in every if lines]
+    found = [Section(heading, tuple(lines)) for heading, lines in every if lines]
+    return found + (_of_the_other(changes.remade, found) if changes.remade is not None else [])
+
+
+def _of_the_other(changes: Changes, told: Sequence[Section]) -> list[Section]:
+    """What differs in the edition in the other units, where it is not told already."""
+    new = [section for section in sections(changes) if section not in told]
+    return [Section(f"{section.heading}, {EDITIONS[changes.system]}", section.lines) for section in new]
 
 
 def title(changes: Changes) -> str:
@@ -60,12 +70,16 @@ def title(changes: Changes) -> str:
 
 def changes_json(changes: Changes) -> str:
     """Everything that differs as one JSON object: the sections in words, and the data they were made from."""
-    data = asdict(changes)
-    for whole in ("before", "after"):
-        data[whole] = {name: data[whole][name] for name in ("plan", "stem", "revision", "date")}
+    data = _named(asdict(changes))
     data["said"] = {section.heading: list(section.lines) for section in sections(changes)}
     data["nothing"] = changes.nothing
     return json.dumps(data, indent=2, ensure_ascii=False)
+
+
+def _named(data: dict[str, Any]) -> dict[str, Any]:
+    """Changes as data, the two sets by name alone."""
+    sets = {whole: {name: data[whole][name] for name in ("plan", "stem", "revision", "date")} for whole in SETS}
+    return {**data, **sets, "remade": data["remade"] and _named(data["remade"])}
 
 
 def kept_marks(changes: Changes) -> str:

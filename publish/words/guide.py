@@ -25,6 +25,14 @@ CAUTIONS = (
     ),
 )
 
+# of a piece that is re-made in the other units: its two editions are no translations of each other
+NATURAL = {
+    "inch": "This piece is made in inches throughout. Plans of it in millimetres are of a slightly different one: keep "
+    "their sheets, lists and templates apart from these.",
+    "mm": "This piece is made in millimetres throughout. Plans of it in inches are of a slightly different one: keep "
+    "their sheets, lists and templates apart from these.",
+}
+
 RESPONSIBILITY = (
     "You build, fix and use the piece at your own judgment and risk. Sizes are checked against a solid model, but "
     "wood "
@@ -56,4 +64,5 @@ def reading(edition: Edition) -> tuple[str, ...]:
         "Left, right, front and back are those of the piece as you stand before it.",
         "Cut a mortise first and fit its tenon to it. Make one joint of each kind in scrap before the real one.",
         *([templates] if templates else []),
+        *([NATURAL[edition.units.name]] if len(edition.piece.design.printed_in) == 1 else []),
     )

@@ -24,13 +24,13 @@ HOW = (
 
 def file_name(piece: Piece, form: str) -> str:
     """`porch_bench-templates-letter.pdf`: form is `letter`, `a4` or `whole`."""
-    return f"{piece.design.stem}-templates-{form}.pdf"
+    return f"{piece.design.file_stem}-templates-{form}.pdf"
 
 
 def dxf_name(piece: Piece, template: Template) -> str:
     """`porch_bench-template-C-front.dxf`: after the first thing it serves; marks and sides are plain words."""
     use = template.uses[0]
-    return f"{piece.design.stem}-template-{use.mark}-{use.side}.dxf"
+    return f"{piece.design.file_stem}-template-{use.mark}-{use.side}.dxf"
 
 
 def title(piece: Piece, template: Template) -> str:

@@ -22,6 +22,10 @@ FOR_THE_BUYER = {
     "solid model": "the piece as a solid model",
 }
 IN_WORDS: dict[System, str] = {"inch": "inches", "mm": "millimetres"}
+TWO_PIECES = (
+    "The plans in inches and those in millimetres are of two pieces, each in sizes natural to its units. Build from "
+    "one of them, and keep the files of the other apart."
+)
 WIDTH = 78
 
 
@@ -54,6 +58,8 @@ def read_me(design: Design, systems: Sequence[System], files: Sequence[Published
     for file in files:
         lines += ["", f"  {file.name}", *_wrapped(_about(file), "      ")]
     lines += ["", *_wrapped("Print at 100 %, not fitted to the page, and measure the check bars before you cut.")]
+    if len(systems) > len(design.printed_in):
+        lines += ["", *_wrapped(TWO_PIECES)]
     lines += ["", *_wrapped("Read the guide and the cautions in the plans before you begin.")]
     if spec.licence.strip():
         lines += ["", *_wrapped(_plain(spec.licence))]

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 import hashlib
 import json
+from collections.abc import Sequence
 from dataclasses import asdict, dataclass
 from pathlib import Path
 
@@ -31,8 +32,13 @@ class Counts:
     problems: int
 
 
-def manifest(folder: Path, design: str, revision: int, version: str, files: list[Published], counts: Counts) -> str:
-    """The manifest's text (JSON); reads the files in `folder` for their checksums."""
+def manifest(
+    folder: Path, design: str, revision: int, version: str, files: list[Published], counts: Sequence[Counts]
+) -> str:
+    """The manifest's text (JSON); reads the files in `folder` for their checksums.
+
+    `counts`: of the piece, then of the one that it is re-made as in the other units.
+    """
     listed = [
         {**asdict(file), "sha256": hashlib.sha256((folder / file.name).read_bytes()).hexdigest()} for file in files
     ]
@@ -41,6 +47,8 @@ def manifest(folder: Path, design: str, revision: int, version: str, files: list
         "revision": revision,
         "plansheaf": version,
         "files": listed,
-        "counts": asdict(counts),
+        "counts": asdict(counts[0]),
     }
+    if len(counts) > 1:
+        whole["counts re-made"] = asdict(counts[1])
     return json.dumps(whole, indent=2, ensure_ascii=False) + "\n"

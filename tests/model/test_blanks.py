@@ -26,7 +26,7 @@ def test_two_legs_head_to_foot(built, after, to) -> None:
     A leg is `width` wide for `after` and narrows evenly to `to`. Where both narrow, the two widths add up to the same
     everywhere: twice the width at half length. That, the kerf and an allowance for each leg, up to 5 mm.
     """
-    width, length, kerf, allowance = 60, 700, 3.175, 6.35
+    width, length, kerf, allowance = 60, 700, 3, 6  # the saw of a design in millimetres, unless said
     found = row(built, length=length, width=width, sides="right", after=after, to=to)
     middle = width - (width - to) * (length / 2 - after) / (length - after)
     wanted = math.ceil((2 * middle + kerf + 2 * allowance) / 5 - 1e-9) * 5
@@ -40,7 +40,7 @@ def test_tapered_both_ways_save_the_same(built) -> None:
     found = row(built, length=700, width=60, sides="[left, right]", after=0, to=20)
     (blank,) = found.blanks
     assert blank.gives == 2
-    assert blank.width == pytest.approx(math.ceil((120 - 20 + 3.175 + 12.7) / 5) * 5)
+    assert blank.width == pytest.approx(math.ceil((120 - 20 + 3 + 12) / 5) * 5)
 
 
 def test_a_slight_taper_is_not_worth_it(built) -> None:

@@ -2,10 +2,10 @@
 
 import pytest
 
-from plans.checks.fixings import _TABLES
+from plans.fixings import SIZE_TABLES
 from plans.library import bought, hardware, sizes_of
 
-TABLES = sorted({*_TABLES.values(), "top_fasteners"})
+TABLES = sorted({*SIZE_TABLES.values(), "top_fasteners"})
 
 
 @pytest.mark.parametrize("table", TABLES)

@@ -4,7 +4,17 @@ from fractions import Fraction
 
 import pytest
 
-from plans.library import all_species, metric_screw, rough_stock, rough_stocks, screw, screws, species
+from plans.library import (
+    all_species,
+    metric_screw,
+    rough_stock,
+    rough_stocks,
+    screw,
+    screws,
+    sheet,
+    sheets,
+    species,
+)
 from plans.units import INCH
 
 
@@ -53,7 +63,28 @@ def test_rough_stock_yields() -> None:
         assert stock.rough == pytest.approx(float(Fraction(name) * INCH))
         assert stock.surfaced == pytest.approx(float(Fraction(surfaced) * INCH))
     assert rough_stock("9/4") is None
-    assert [stock.rough for stock in rough_stocks()] == sorted(stock.rough for stock in rough_stocks())
+    for system in ("inch", "mm"):
+        thick = [stock.rough for stock in rough_stocks(system)]
+        assert thick and thick == sorted(thick)
+
+
+@pytest.mark.parametrize("stock", rough_stocks(), ids=lambda stock: stock.name)
+def test_a_counterpart_yields_about_as_much(stock) -> None:
+    """From 4/4 up what one asks for in its place is as thick within 15 %, and yields at most 1/16 in less of 4/4."""
+    there = rough_stock(stock.counterpart)
+    assert there is not None and there.system != stock.system
+    assert 3 < stock.rough - stock.surfaced < 10  # what two planed faces cost (common practice)
+    if stock.rough > 25:
+        assert there.rough == pytest.approx(stock.rough, rel=0.15)
+        assert there.surfaced > 0.93 * stock.surfaced
+
+
+@pytest.mark.parametrize("one", sheets(), ids=lambda one: f"{one.name} {one.nominal}")
+def test_the_counterpart_of_a_sheet_is_nearly_as_thick_and_the_way_back(one) -> None:
+    """Within what plywood of one nominal thickness differs (1/32 in, common practice), MDF 3/4 in being 19 mm."""
+    there = sheet(one.name, one.counterpart)
+    assert there is not None and there.system != one.system and there.counterpart == one.nominal
+    assert there.true == pytest.approx(one.true, abs=1.06)
 
 
 def test_screw_diameters() -> None:

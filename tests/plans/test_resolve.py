@@ -94,9 +94,11 @@ def test_the_other_member_of_a_pair_makes_the_hard_metric_design() -> None:
     design = good(PEG, "mm")
     peg = design.parts["peg"]
     assert (peg.thickness, peg.width) == (20.0, 45.0)
-    assert design.parts["cap"].length == 254.0  # said in inches, and stays so
+    assert design.parts["cap"].length == 250.0  # 10 in: no pair, so by the rule of a free length
+    assert design.parts["cap"].width == 47.0  # said in mm, and stays so: peg.width + 2 mm
     assert design.spec.lengths == {"board": 20.0, "twice": 40.0, "long": 250.0}
-    assert (design.system, design.spec.units) == ("mm", "inch")
+    assert (design.system, design.spec.units) == ("mm", "mm")
+    assert design.written.data["units"] == "inch"
     assert design.units().length(peg.width) == "45"
     assert design.units("inch").length(peg.width) == "1 3⁄4"
 

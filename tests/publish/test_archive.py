@@ -18,7 +18,8 @@ def test_it_holds_the_set_and_nothing_of_the_makers(rail_set: Path) -> None:
         assert archive.testzip() is None
         names = archive.namelist()
         listed = json.loads((rail_set / "manifest.json").read_text(encoding="utf-8"))["files"]
-        wanted = {file["name"] for file in listed if file["kind"] not in ("fit report", "archive", "record")}
+        makers = ("fit report", "changed numbers", "archive", "record")
+        wanted = {file["name"] for file in listed if file["kind"] not in makers}
         assert set(names) == {f"hook_rail-r1/{name}" for name in (*wanted, "READ-ME.txt")}
         for name in wanted:
             assert archive.read(f"hook_rail-r1/{name}") == (rail_set / name).read_bytes()
@@ -26,6 +27,7 @@ def test_it_holds_the_set_and_nothing_of_the_makers(rail_set: Path) -> None:
     assert all(f"  {name}\r\n" in text for name in wanted)
     assert text.startswith("Hook rail\r\nPlans by Saltmarsh Lane Joinery, revision 1, 2026-11-20\r\n")
     assert "inches and millimetres" in text and "One buyer, one workshop." in text
+    assert "of two pieces" in text
     assert max(map(len, text.split("\r\n"))) <= 78 and "\n" not in text.replace("\r\n", "")
 
 

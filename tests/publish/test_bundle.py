@@ -28,6 +28,7 @@ from plans.source import read_text
 from publish import bundle, in_place
 from publish.drawing.records import Sheet
 from publish.edition import Edition
+from publish.version import Version
 from publish.writers.cut_list_csv import cut_list_csv
 
 DESIGNS = Path(__file__).parent.parent.parent / "designs"
@@ -94,7 +95,7 @@ def test_the_manifest_lists_every_file_as_it_is(published: Made) -> None:
         f"{stem}-mm.pdf": ("plan set", "mm"),
         f"{stem}-cut-list-inch.csv": ("cut list", "inch"),
         f"{stem}-cut-list-mm.csv": ("cut list", "mm"),
-        f"{stem}.step": ("solid model", "mm"),
+        **{f"{edition.piece.design.file_stem}.step": ("solid model", "mm") for edition in editions.values()},
     }.items() <= kinds.items()
     assert (manifest["design"], manifest["revision"]) == (design.spec.plan, design.spec.revision)
     assert manifest["plansheaf"] == version("plansheaf")
@@ -179,7 +180,7 @@ def test_an_interrupted_run_leaves_the_last_good_set(
 
     monkeypatch.setattr(bundle, writer, fail)
     with pytest.raises(type(error)):
-        bundle.publish(rail_piece, tmp_path, ("inch",))
+        bundle.publish([Version(rail_piece, ("inch",))], tmp_path)
     assert snapshot(tmp_path) == before
     assert [path.name for path in old.parent.iterdir()] == ["r1"]
 
@@ -201,23 +202,24 @@ def test_a_failed_move_puts_the_old_set_back(
     monkeypatch.setattr(in_place, "_exchanged", lambda a, b: False)
     monkeypatch.setattr(os, "rename", refuse)
     with pytest.raises(OSError, match="cross-device"):
-        bundle.publish(rail_piece, tmp_path, ("mm",))
+        bundle.publish([Version(rail_piece, ("mm",))], tmp_path)
     monkeypatch.undo()
     assert snapshot(tmp_path) == {"hook_rail/r1/kept": b"old"}
 
 
 @pytest.mark.usefixtures("blank_pages")
-def test_a_new_set_takes_the_place_of_the_old(rail_piece: Piece, tmp_path: Path) -> None:
+def test_a_new_set_takes_the_place_of_the_old(rail_versions: list[Version], tmp_path: Path) -> None:
     old = tmp_path / "hook_rail" / "r1"
     (old / "deep").mkdir(parents=True)
     (old / "deep" / "left over").write_bytes(b"old")
     other = tmp_path / "hook_rail" / "r0"
     other.mkdir()
     (other / "kept").write_bytes(b"an earlier revision")
-    folder = bundle.publish(rail_piece, tmp_path, ("mm",))
-    names = {"hook_rail-mm.pdf", "hook_rail-cut-list-mm.csv", "hook_rail.step"}
-    names |= {"hook_rail-fit-report.pdf", "hook_rail-r1-mm.zip", "manifest.json", "record.json"}
-    names |= {"hook_rail-templates-a4.pdf", "hook_rail-templates-whole.pdf", "hook_rail-template-A-front.dxf"}
+    folder = bundle.publish(rail_versions[1:], tmp_path)
+    names = {"hook_rail-mm.pdf", "hook_rail-cut-list-mm.csv", "hook_rail-mm.step"}
+    names |= {"hook_rail-mm-fit-report.pdf", "hook_rail-mm-changed-numbers.pdf"}
+    names |= {"hook_rail-r1-mm.zip", "manifest.json", "record.json"}
+    names |= {"hook_rail-mm-templates-a4.pdf", "hook_rail-mm-templates-whole.pdf", "hook_rail-mm-template-A-front.dxf"}
     assert folder == old and {path.name for path in old.iterdir()} == names
     assert {path.name for path in old.parent.iterdir()} == {"r0", "r1"} and (other / "kept").exists()
 
@@ -244,7 +246,7 @@ def test_no_cell_of_the_cut_list_is_a_formula(start: str, rail_made: Made) -> No
 @pytest.mark.parametrize("kind", HOSTILE)
 def test_hostile_words_are_printed_plainly(kind: str, tmp_path: Path) -> None:
     piece = small_piece(lambda whole: hostile(whole, HOSTILE[kind]))
-    folder = bundle.publish(piece, tmp_path, ("inch",))
+    folder = bundle.publish([Version(piece, ("inch",))], tmp_path)
     reader = pypdf.PdfReader(folder / "rail-inch.pdf", strict=True)
     printed = "".join("".join(page.extract_text() for page in reader.pages).split())
     assert "root:" not in printed
@@ -262,7 +264,7 @@ def test_a_set_stays_in_its_folder(name: str, tmp_path: Path) -> None:
     """Whatever the design file is called, and whatever the plan is."""
     out = tmp_path / "deep" / "out"
     piece = small_piece(lambda whole: whole.update(plan="../../up: and /etc/passwd\\..\\away"), name)
-    folder = bundle.publish(piece, out, ("mm",))
+    folder = bundle.publish([Version(piece, ("mm",))], out)
     assert folder.resolve().parent.parent == out.resolve()
     assert [path for path in tmp_path.rglob("*") if path.is_file() and path.parent != folder] == []
     for path in (*folder.iterdir(), folder.parent):

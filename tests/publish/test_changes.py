@@ -9,6 +9,7 @@ from __future__ import annotations
 import csv
 import io
 import json
+from dataclasses import replace
 from functools import cache
 from pathlib import Path
 
@@ -189,6 +190,35 @@ def test_a_record_reads_back() -> None:
     assert read_back(written(one).encode()) == one
     for wrong in (b"", b"{}", b"[1]", b"\xff", written(one).replace('"plan"', '"plam"').encode()):
         assert read_back(wrong) is None
+
+
+@pytest.mark.parametrize("back", [False, True])
+def test_of_two_pieces_the_one_in_the_other_units_is_compared_too(back: bool) -> None:
+    """Its own numbers alone changed: it is told in its own units, and the piece as written is not said to differ."""
+    text = RAIL.replace("length: 30\n", "length: {inch: 30, mm: 750}\n")
+    sets = [pair_of(text), pair_of(text.replace("mm: 750", "mm: 770"))]
+    before, after = reversed(sets) if back else sets
+    changes = compare(before, after)
+    assert not changes.nothing and not changes.changed and changes.remade is not None
+    said = {section.heading: section.lines for section in sections(changes)}
+    assert set(said) == {"The piece, millimetre edition", "Parts that changed, millimetre edition"}
+    more = "(20 mm shorter)" if back else "(20 mm longer)"
+    assert any(more in line for line in said["Parts that changed, millimetre edition"])
+    assert json.loads(changes_json(changes))["remade"]["before"]["plan"] == "Hook rail"
+    assert compare(before, before).nothing
+    assert read_back(written(before).encode()) == before
+
+
+def pair_of(text: str) -> SetRecord:
+    """The record of a set of two pieces, in inches as written and re-made in millimetres."""
+    source, _ = read_text("rail.yaml", text.encode())
+    assert source is not None
+    design, problems = resolve(source, "mm")
+    assert design is not None and not problems, problems
+    piece, problems = build(design)
+    assert piece is not None and not problems, problems
+    edition = Edition(piece, steps(piece, assembly(piece)), Drawn.__new__(Drawn), design.units())
+    return replace(record_of(text), remade=record(piece, [(edition, ())]))
 
 
 def test_said_as_the_pages_say_it() -> None:

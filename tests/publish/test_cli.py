@@ -72,7 +72,23 @@ def _references(node: object) -> list[str]:
 def test_a_good_design_is_checked() -> None:
     done = CliRunner().invoke(app, ["check", str(RAIL)])
     assert (done.exit_code, done.stderr) == (0, "")
-    assert done.stdout == "Hook rail: 2 parts, 2 marks, 1 joint: all fits.\n"
+    assert done.stdout == "Hook rail: 2 parts, 2 marks, 1 joint, and re-made in millimetres: all fits.\n"
+    done = CliRunner().invoke(app, ["check", str(RAIL), "--other-units", "soft"])
+    assert (done.exit_code, done.stdout) == (0, "Hook rail: 2 parts, 2 marks, 1 joint: all fits.\n")
+
+
+def test_what_is_wrong_in_the_other_units_alone_says_so(tmp_path: Path) -> None:
+    """A pair whose metric member bores through the board: told once, at its line, and nothing is made."""
+    text = RAIL.read_text(encoding="utf-8").replace("deep: 5/8, at", "deep: {inch: 5/8, mm: 30}, at")
+    (tmp_path / "rail.yaml").write_text(text, encoding="utf-8")
+    line = next(n for n, written in enumerate(text.splitlines(), start=1) if "mm: 30" in written)
+    for command in (["check"], ["publish", "--out", str(tmp_path / "out")]):
+        done = CliRunner().invoke(app, [command[0], str(tmp_path / "rail.yaml"), *command[1:]])
+        assert done.exit_code == 1 and not (tmp_path / "out").exists()
+        (told,) = [written for written in done.output.splitlines() if ": error: " in written]
+        assert f"rail.yaml:{line}:" in told and "error: re-made in millimetres: " in told
+    done = CliRunner().invoke(app, ["check", str(tmp_path / "rail.yaml"), "--other-units", "soft"])
+    assert done.exit_code == 0
 
 
 def test_a_good_design_is_checked_for_a_program() -> None:
@@ -143,7 +159,7 @@ def test_a_file_in_the_way_of_the_folder_is_one_sentence(tmp_path: Path) -> None
 def test_publishing_says_where_the_files_are_and_nothing_else(tmp_path: Path) -> None:
     done = plansheaf("publish", RAIL, "--out", tmp_path, "--units", "inch", LC_ALL="C", TERM="xterm-256color")
     assert (done.returncode, done.stderr) == (0, "")
-    names = ["hook_rail-cut-list-inch.csv", "hook_rail-inch.pdf", "hook_rail.step", "manifest.json"]
+    names = ["hook_rail-cut-list-inch.csv", "hook_rail-inch.pdf", "hook_rail-inch.step", "manifest.json"]
     folder = tmp_path / "hook_rail" / "r1"
     assert set(done.stdout.splitlines()) >= {str(folder / name) for name in names}
     assert set(done.stdout.splitlines()) == {str(path) for path in folder.iterdir()}
