@@ -10,6 +10,7 @@ from model.steps import plan_of, works_of
 from model.works import WORKS
 from publish.drawing.arrange import PartViews
 from publish.explode import exploded
+from publish.joint_pictures import JointPicture, joint_pictures
 from publish.part_views import DrawnPart, draw
 from publish.pictures import Pictorial, cover, pictorial
 from publish.project import view
@@ -32,6 +33,7 @@ class Drawn:
     dry: Pictorial  # without any hardware
     levelled: Pictorial  # as it stands when its feet are levelled
     apart: Pictorial
+    joints: tuple[JointPicture, ...]
     stages: tuple[Pictorial, ...]
     worked: dict[tuple[str, str], Pictorial]  # by mark and kind of work: the part with what the work makes marked
 
@@ -55,6 +57,7 @@ def draw_all(piece: Piece, progress: Progress = lambda _: None) -> Drawn:
         pictorial(piece, names, {}, fitted="none") if any(f.shown for f in piece.fixings) else whole,
         _levelled(piece) or whole,
         pictorial(piece, names, exploded(piece, piece.stages), links=links),
+        joint_pictures(piece),
         tuple(stage_picture(piece, stage, links) for stage in piece.stages),
         _worked(piece, parts),
     )
