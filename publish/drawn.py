@@ -14,6 +14,7 @@ from publish.joint_pictures import JointPicture, joint_pictures
 from publish.part_views import DrawnPart, draw
 from publish.pictures import Pictorial, cover, pictorial
 from publish.project import view
+from publish.section_views import SectionView, section_views
 from publish.shade import Picture
 from publish.stage_pictures import stage_picture
 from publish.work_pictures import worked
@@ -34,6 +35,7 @@ class Drawn:
     levelled: Pictorial  # as it stands when its feet are levelled
     apart: Pictorial
     joints: tuple[JointPicture, ...]
+    sections: tuple[SectionView, ...]
     stages: tuple[Pictorial, ...]
     worked: dict[tuple[str, str], Pictorial]  # by mark and kind of work: the part with what the work makes marked
 
@@ -58,6 +60,7 @@ def draw_all(piece: Piece, progress: Progress = lambda _: None) -> Drawn:
         _levelled(piece) or whole,
         pictorial(piece, names, exploded(piece, piece.stages), links=links),
         joint_pictures(piece),
+        section_views(piece),
         tuple(stage_picture(piece, stage, links) for stage in piece.stages),
         _worked(piece, parts),
     )

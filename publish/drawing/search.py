@@ -8,7 +8,6 @@ from __future__ import annotations
 
 from collections.abc import Callable, Sequence
 from itertools import pairwise
-from typing import TypeVar
 
 import numpy as np
 
@@ -26,21 +25,6 @@ _BETTER = 1e-6
 Column = Callable[[int, int], Floats]
 """Thing and candidate to what every candidate of every thing, one after the other, costs together with it: CLASH_COST
 or more where the two may not both stand; 0 for the candidates of the thing itself."""
-
-P = TypeVar("P")
-
-
-def one_by_one(candidates: Sequence[Sequence[P]], cost_of_two: Callable[[P, P], float]) -> Column:
-    """The columns of a cost that is worked out pair by pair."""
-
-    def column(i: int, c: int) -> Floats:
-        one = candidates[i][c]
-        return np.array(
-            [0.0 if j == i else cost_of_two(other, one) for j, some in enumerate(candidates) for other in some],
-            dtype=np.float64,
-        )
-
-    return column
 
 
 class Search:

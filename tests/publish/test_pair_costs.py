@@ -2,7 +2,9 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable, Sequence
 from itertools import combinations
+from typing import TypeVar
 
 import numpy as np
 import pytest
@@ -16,8 +18,8 @@ from publish.drawing.note_places import angle_places, callout_places
 from publish.drawing.pair_costs import PairCosts
 from publish.drawing.placed import PlacedView
 from publish.drawing.placement import Ground, Placement
-from publish.drawing.search import CLASH_COST, Search, one_by_one
-from publish.drawing.segments import cross, run_through, stacked
+from publish.drawing.search import CLASH_COST, Column, Search
+from publish.drawing.segments import Floats, cross, run_through, stacked
 from publish.drawing.style import HOUSE
 from publish.drawing.view import Line, Stroke, View, axes_of
 from publish.drawing.wishes import AngleWish, CalloutWish, DimensionWish
@@ -28,6 +30,21 @@ CLEARANCE = 0.75
 PLACE = st.integers(0, 24).map(lambda n: n / 2)
 FAR = st.integers(0, 60).map(float)
 LINE = st.tuples(FAR, FAR, FAR, FAR).filter(lambda s: s[:2] != s[2:])
+
+P = TypeVar("P")
+
+
+def one_by_one(candidates: Sequence[Sequence[P]], cost_of_two: Callable[[P, P], float]) -> Column:
+    """The columns of a cost that is worked out pair by pair."""
+
+    def column(i: int, c: int) -> Floats:
+        one = candidates[i][c]
+        return np.array(
+            [0.0 if j == i else cost_of_two(other, one) for j, some in enumerate(candidates) for other in some],
+            dtype=np.float64,
+        )
+
+    return column
 
 
 def unsightly(a: Placement, b: Placement) -> float:
