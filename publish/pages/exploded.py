@@ -69,7 +69,7 @@ def _with_list(edition: Edition, view: ExplodedView, area: Box) -> list[Record]:
 
 
 def _ways(edition: Edition, view: ExplodedView, area: Box) -> Iterator[tuple[list[Record], PlacedView, Occupied, Box]]:
-    """The picture over all the area, beside or over a strip for the list, the largest first, each with a free corner."""
+    """The picture over all the area, beside or over a strip for the list, the largest first; a corner is free."""
     high = _list_height(edition, view, area)
     beside = Box(area.left, area.bottom, area.right - LIST_WIDTH - CLEAR, area.top)
     over = Box(area.left, area.bottom + high + CLEAR, area.right, area.top)
