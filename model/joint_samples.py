@@ -58,6 +58,9 @@ def _meeting(of: Part, into: Part, joint: JointMade) -> Vector:
     """Points round the space that both take up, as if they were whole: of a mortise its mouth and floor."""
     pushed = tuple(np.array(joint.direction) * INTO)
     both = of.mesh.manifold.hull().translate(pushed) ^ into.mesh.manifold.hull()
+    if both.is_empty():  # they stand further apart than they are pushed: what lies about the point that the joint names
+        half = min(of.over_all[2], into.over_all[2]) / 2
+        return _corners(np.array(joint.point) - half, np.array(joint.point) + half)
     return _vertices(both)
 
 

@@ -3,10 +3,13 @@
 Overlap and free travel are manifold3d's, counts those of the design.
 """
 
+from dataclasses import replace
+
 import manifold3d
 import numpy as np
 import pytest
 
+from model.frames import location, placing
 from model.joint_samples import JointSample, joint_sample
 from model.joints_alike import UNCUT, joints_alike
 from model.meshes import mesh_of
@@ -75,3 +78,17 @@ def test_the_members_come_apart_the_way_they_are_drawn(samples: list[JointSample
         for share in np.linspace(0.0, 1.0, 12):
             assert (of.translate((sample.away * share).tolist()) ^ into).volume() < SHARED, sample.alike.shown
         assert (of.translate(sample.away.tolist())).min_gap(into, 500.0) > 1.0, "it is still in the joint"
+
+
+def test_members_that_stand_apart_are_drawn_all_the_same(bench_piece: Piece) -> None:
+    """As of a joint with more play than the members are pushed together: the second one is set far aside."""
+    alike = joints_alike(bench_piece)[0]
+    joint = alike.shown
+    into = bench_piece.parts[joint.b]
+    way = np.array(joint.direction)
+    far = location(placing(np.eye(3), way * (joint.travel + 60.0)))
+    parts = {**bench_piece.parts, joint.b: replace(into, at=far * into.at)}
+    moved = replace(alike, joints=(replace(joint, point=tuple(np.array(joint.point) + way * 30.0)),))
+    sample = joint_sample(replace(bench_piece, parts=parts), moved)
+    assert np.ptp(sample.seat, axis=0) == pytest.approx([min(p.over_all[2] for p in (into, parts[joint.a]))] * 3)
+    assert sample.of.isValid() and sample.into.isValid()

@@ -56,7 +56,8 @@ def test_only_what_is_crowded_is_shown_in_groups(bench_piece: Piece, rail_piece:
 def test_every_balloon_of_a_view_is_on_its_sheet(edition: Edition, set_sheets: Sequence[Sheet]) -> None:
     """A circle for each, the mark in it and once more in the list."""
     sheets = exploded_sheets(set_sheets)
-    circles = sum(isinstance(r, Circle) and r.radius > 2.0 for sheet in sheets for r in sheet.items)
+    pen = edition.style.pens.balloon
+    circles = sum(isinstance(r, Circle) and r.pen == pen for sheet in sheets for r in sheet.items)
     assert circles == sum(len(view.shown) for view in edition.drawn.apart)
     printed = Counter(r.string for sheet in sheets for r in sheet.items if isinstance(r, Label))
     for mark, count in Counter(shown.mark for view in edition.drawn.apart for shown in view.shown).items():
