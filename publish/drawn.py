@@ -10,10 +10,12 @@ from model.piece import Piece
 from model.steps import plan_of, works_of
 from model.works import WORKS
 from publish.drawing.arrange import PartViews
-from publish.explode import exploded
+from publish.exploded_views import ExplodedView, exploded_views
+from publish.joint_pictures import JointPicture, joint_pictures
 from publish.part_views import DrawnPart, draw
 from publish.pictures import Pictorial, cover, pictorial
 from publish.project import view
+from publish.section_views import SectionView, section_views
 from publish.shade import Picture
 from publish.stage_pictures import stage_picture
 from publish.work_pictures import worked
@@ -32,7 +34,9 @@ class Drawn:
     bare: Pictorial  # the whole without what is fitted last
     dry: Pictorial  # without any hardware
     levelled: Pictorial  # as it stands when its feet are levelled
-    apart: Pictorial
+    apart: tuple[ExplodedView, ...]  # the piece, then its sub-assemblies
+    joints: tuple[JointPicture, ...]
+    sections: tuple[SectionView, ...]
     stages: tuple[Pictorial, ...]
     worked: dict[tuple[str, str], Pictorial]  # by mark and kind of work: the part with what the work makes marked
 
@@ -55,7 +59,9 @@ def draw_all(piece: Piece, progress: Progress = lambda _: None) -> Drawn:
         pictorial(piece, names, {}, fitted="before the last") if any(f.last for f in piece.fixings) else whole,
         pictorial(piece, names, {}, fitted="none") if any(f.shown for f in piece.fixings) else whole,
         _levelled(piece) or whole,
-        pictorial(piece, names, exploded(piece, piece.stages), links=links),
+        exploded_views(piece, links),
+        joint_pictures(piece),
+        section_views(piece),
         tuple(stage_picture(piece, stage, links) for stage in piece.stages),
         _worked(piece, parts),
     )

@@ -148,7 +148,9 @@ def pictorial(
     box = lines.box.grown(2.0)
     picture = tint(meshes, colours, towards, right, PIXELS / max(box.width, box.height), box)
     guides = [
-        run for a, b, point in links for run in _guide(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))
+        run
+        for a, b, point in links
+        for run in guide_runs(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))
     ]
     return Pictorial(lines, picture, tuple(names), tuple(guides))
 
@@ -169,7 +171,7 @@ def _fittings(
     return found
 
 
-def _guide(picture: Picture, point: Sequence[float], first: Vector, second: Vector) -> list[tuple[Point, Point]]:
+def guide_runs(picture: Picture, point: Sequence[float], first: Vector, second: Vector) -> list[tuple[Point, Point]]:
     """The stretches of the line between the two places of one point that no part hides."""
     start, end = np.array(point) + first, np.array(point) + second
     length = float(np.linalg.norm(end - start))

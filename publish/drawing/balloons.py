@@ -12,11 +12,11 @@ from typing import Any
 
 import numpy as np
 
-from publish.drawing.box import Box, Point, Segment, segment_meets_box, segments_cross
+from publish.drawing.balloon_costs import CLEAR, BalloonCosts
+from publish.drawing.box import Box, Point, Segment, segment_meets_box
 from publish.drawing.lettering import set_text, text_width
 from publish.drawing.records import Anchor, Circle, Line, Record
-from publish.drawing.search import CLASH_COST, Search
-from publish.drawing.segments import cross, far_from, grown, meet, run_through, stacked
+from publish.drawing.search import Search
 from publish.drawing.style import BLACK, HOUSE, WHITE, HouseStyle
 from publish.drawing.typeface import CAP_HEIGHT
 
@@ -27,11 +27,8 @@ _CELL = 1.0
 _GRID = 3.0
 _SECTORS = 24
 _KEEP_A_SECTOR = 8
-_CLEAR = 1.2
 _OVER_VIEW_COST = 1.0
 _SHORTEST = 5.0
-_NEAR_ANCHOR = 1.5
-_NEAR_COST = 40.0
 
 
 def _reached(low: Points, high: Points) -> tuple[Cells, Cells]:
@@ -191,7 +188,7 @@ def _places(wish: BalloonWish, occupied: Occupied, taken: Sequence[Box], style: 
     found: list[Balloon] = []
     for side in (1, -1):
         ours = centres[(centres[:, 0] >= wish.anchor[0]) == (side > 0)]
-        about = _balloon(wish, (0.0, 0.0), side, radius, beside).box.grown(_CLEAR)
+        about = _balloon(wish, (0.0, 0.0), side, radius, beside).box.grown(CLEAR)
         ours = ours[occupied.empty_about(ours, about)]
         away = ours - np.array(wish.anchor)
         ways = (_SECTORS * (np.arctan2(away[:, 1], away[:, 0]) / math.tau + 0.5)).astype(int)
@@ -213,39 +210,6 @@ def _costed(b: Balloon, occupied: Occupied) -> Balloon:
     return Balloon(b.wish, b.x, b.y, b.radius, b.side, b.box, b.leader, cost)
 
 
-def balloons_clash(a: Balloon, b: Balloon) -> bool:
-    """True when circles or quantities overlap, leaders cross, or a leader runs through the other balloon or anchor."""
-    return (
-        a.box.grown(_CLEAR / 2).meets(b.box.grown(_CLEAR / 2))
-        or segments_cross(a.leader, b.leader)
-        or segment_meets_box(a.leader, b.box.grown(_CLEAR / 2))
-        or segment_meets_box(b.leader, a.box.grown(_CLEAR / 2))
-    )
-
-
-class _PairCosts:
-    """The candidates of every balloon, ready to be set against each other: `balloons_clash` of many at once."""
-
-    def __init__(self, candidates: Sequence[Sequence[Balloon]]) -> None:
-        every = [b for some in candidates for b in some]
-        self._start = np.concatenate([[0], np.cumsum([len(some) for some in candidates], dtype=np.int64)])
-        self._box = grown(stacked([b.box for b in every]), _CLEAR / 2)
-        self._leader = stacked([b.leader for b in every])
-        self._anchor = np.array([b.wish.anchor for b in every], dtype=np.float64).reshape(-1, 2).T
-
-    def column(self, i: int, c: int) -> Points:
-        """What each candidate of all costs together with candidate `c` of balloon `i`; nothing those of `i` itself."""
-        k = int(self._start[i]) + c
-        box, leader, anchor = self._box[:, k, None], self._leader[:, k, None], self._anchor[:, k, None]
-        clash = meet(self._box, box) | cross(self._leader, leader)
-        clash |= run_through(self._leader, box) | run_through(leader, self._box)
-        near = (far_from(anchor, self._leader) < _NEAR_ANCHOR).astype(np.float64)
-        near += far_from(self._anchor, leader) < _NEAR_ANCHOR
-        costs: Points = CLASH_COST * clash + _NEAR_COST * near
-        costs[self._start[i] : self._start[i + 1]] = 0.0
-        return costs
-
-
 def place_balloons(
     wishes: Sequence[BalloonWish], occupied: Occupied, taken: Sequence[Box] = (), style: HouseStyle = HOUSE
 ) -> BalloonLayout:
@@ -254,7 +218,8 @@ def place_balloons(
     What finds no place that keeps to this is handed back as unplaced.
     """
     candidates = [_places(w, occupied, taken, style) for w in wishes]
-    search = Search([[b.cost for b in some] for some in candidates], _PairCosts(candidates).column)
+    costs = BalloonCosts([[(b.box, b.leader, b.wish.anchor) for b in some] for some in candidates])
+    search = Search([[b.cost for b in some] for some in candidates], costs.column)
     by_height = sorted(range(len(wishes)), key=lambda i: (-wishes[i].anchor[1], wishes[i].anchor[0], i))
     search.run(by_height)
     search.clear()

@@ -22,7 +22,7 @@ def clipped(view: View, frame: Box) -> View:
     kept = [
         Stroke(stroke.kind, part)
         for stroke in view.strokes
-        for part in _inside_parts(stroke.shape, frame, corner)
+        for part in inside_parts(stroke.shape, frame, corner)
         if stroke.kind != "frame"
     ]
     return View(view.axes, (*kept, *frame_strokes(frame)), frame)
@@ -65,7 +65,8 @@ def _corner(frame: Box) -> float:
     return _CORNER * min(frame.width, frame.height)
 
 
-def _inside_parts(shape: Shape, frame: Box, corner: float) -> list[Shape]:
+def inside_parts(shape: Shape, frame: Box, corner: float) -> list[Shape]:
+    """The parts of a stroke that lie in a frame with corners rounded to a radius (view mm)."""
     spot, long = _walk(shape)
     steps = max(2, math.ceil(_STEPS_ACROSS * long / min(frame.width, frame.height)))
     return [_part(shape, a, b) for a, b in _runs(spot, frame, corner, steps)]

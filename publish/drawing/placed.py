@@ -53,6 +53,7 @@ class PlacedView:
             ("frame", pens.dimension),
             ("break", pens.dimension),
             ("smooth", pens.smooth),
+            ("beyond", pens.dimension),
             ("hidden", pens.hidden),
             ("visible", visible),
         )

@@ -17,7 +17,7 @@ from publish.drawing.box import Box, Point
 
 Reals = Sequence[float] | NDArray[np.float64]
 Direction = tuple[float, float, float]
-StrokeKind = Literal["visible", "hidden", "smooth", "frame", "break"]
+StrokeKind = Literal["visible", "hidden", "smooth", "frame", "break", "beyond"]
 
 
 @dataclass(frozen=True, slots=True)
@@ -53,7 +53,7 @@ class Stroke:
     """One line of a view.
 
     `smooth` is an edge at which two faces run into each other without a corner; a `frame` is round what is drawn again
-    larger, a `break` where something is left out.
+    larger, a `break` where something is left out; `beyond` lies behind the plane of a section.
     """
 
     kind: StrokeKind

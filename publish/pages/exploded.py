@@ -1,63 +1,99 @@
-"""The piece taken apart, every distinct part with its mark and number, and the list of them."""
+"""The piece taken apart, everything in it with its mark and number; then each sub-assembly taken apart by itself."""
 
 from __future__ import annotations
 
-from collections.abc import Iterator
+from collections.abc import Iterator, Sequence
 
 import numpy as np
 
-from model.piece import Item
 from publish.drawing.balloons import BalloonWish, Occupied, place_balloons
-from publish.drawing.box import Box, Segment
+from publish.drawing.box import Box, Point, Segment
+from publish.drawing.cells import Grid
+from publish.drawing.lettering import set_text, wrap
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Record
 from publish.drawing.table import Column, Row, TablePart, set_table
 from publish.edition import Edition, Leaf
+from publish.exploded_views import ExplodedView, Shown
 from publish.pictures import set_pictorial
 from publish.shade import anchor
-from publish.words.names import capital, in_figures, item_name, quantity
+from publish.words.names import capital, in_figures, item_name
+from publish.words.sub_assemblies import sub_assembly_name
 
 LIST_WIDTH = 66.0
 MARGIN = 11.0  # mm kept round the picture for balloons
 CLEAR = 4.0  # mm between picture and list
 SMALLER = tuple(1 - 0.04 * n for n in range(16))  # sizes of the picture tried, of the largest
+ON_A_SHEET = 2  # sub-assemblies
+INDENT = 8.0  # mm from the number of a sub-assembly to its name
 
 
 def leaves(edition: Edition) -> list[Leaf]:
-    """One drawing sheet, the picture as large as leaves room for the parts list and for every balloon."""
-    area = edition.drawing_area
-    for records, placed, occupied, corner in _ways(edition, area):
-        balloons = _balloons(edition, placed, occupied, corner)
+    """A sheet for the piece, the picture as large as leaves room for the list and for every balloon; then the rest."""
+    whole, *groups = edition.drawn.apart
+    info = edition.info("Exploded view", "WHOLE PIECE", quantity=in_figures(len(edition.piece.parts), "part"))
+    made = [Leaf("exploded", "Exploded view", tuple(_with_list(edition, whole, edition.drawing_area)), info, "drawing")]
+    for page, first in enumerate(range(0, len(groups), ON_A_SHEET), start=1):
+        made.append(_groups(edition, page, groups[first : first + ON_A_SHEET]))
+    return made
+
+
+def _groups(edition: Edition, page: int, some: Sequence[ExplodedView]) -> Leaf:
+    """Sub-assemblies side by side, each under its number and name, its list in a corner of its own."""
+    grid = Grid(edition.drawing_area, len(some), 1)
+    letters = edition.style.lettering
+    records: list[Record] = grid.rules(len(some), edition.style.pens.rule)
+    for n, view in enumerate(some):
+        box, group = grid.cell(n), view.group
+        assert group is not None
+        times = f" ({len(group.copies)})" if len(group.copies) > 1 else ""
+        title = wrap(sub_assembly_name(edition, group) + times, box.width - INDENT, letters.body, "bold")
+        y = box.top - letters.heading * 0.8
+        records += set_text(str(group.number), box.left, y, letters.heading, "bold")
+        for line in title:
+            records += set_text(line, box.left + INDENT, y, letters.body, "bold")
+            y -= letters.body * 1.2
+        records += _with_list(edition, view, Box(box.left, box.bottom, box.right, y - CLEAR / 2))
+    numbers = [str(view.group.number) for view in some if view.group is not None]
+    name = f"Sub-assemblies {' and '.join(numbers)}" if len(numbers) > 1 else f"Sub-assembly {numbers[0]}"
+    info = edition.info(name, "EXPLODED VIEWS")
+    return Leaf(f"exploded-{page}", name, tuple(records), info, "drawing", level=1)
+
+
+def _with_list(edition: Edition, view: ExplodedView, area: Box) -> list[Record]:
+    for records, placed, occupied, corner in _ways(edition, view, area):
+        balloons = _balloons(edition, view, placed, occupied, corner)
         if balloons is not None:
-            table = _list(edition, corner)
-            info = edition.info("Exploded view", "WHOLE PIECE", quantity=in_figures(len(edition.piece.parts), "part"))
-            return [Leaf("exploded", "Exploded view", (*records, *balloons, *table.records), info, "drawing")]
-    raise RuntimeError("the exploded view leaves no room for its list and its balloons")
+            return [*records, *balloons, *_list(edition, view, corner).records]
+    raise RuntimeError("an exploded view leaves no room for its list and its balloons")
 
 
-def _ways(edition: Edition, area: Box) -> Iterator[tuple[list[Record], PlacedView, Occupied, Box]]:
-    """The picture over all the sheet and beside a strip for the list, the largest first; a corner is free in each."""
+def _ways(edition: Edition, view: ExplodedView, area: Box) -> Iterator[tuple[list[Record], PlacedView, Occupied, Box]]:
+    """The picture over all the area, beside or over a strip for the list, the largest first; a corner is free."""
+    high = _list_height(edition, view, area)
     beside = Box(area.left, area.bottom, area.right - LIST_WIDTH - CLEAR, area.top)
-    largest = [(room, _picture(edition, room, 1.0)[1].scale) for room in (area, beside)]
+    over = Box(area.left, area.bottom + high + CLEAR, area.right, area.top)
+    rooms = [room for room in (area, beside, over) if min(room.width, room.height) > 3 * MARGIN]
+    largest = [(room, _picture(edition, view, room, 1.0)[1].scale) for room in rooms]
     sizes = [(scale * smaller, smaller, room) for room, scale in largest for smaller in SMALLER]
     for _, smaller, room in sorted(sizes, key=lambda size: -size[0]):
-        records, placed = _picture(edition, room, smaller)
-        occupied = _occupied(edition, area, placed)
-        corner = _free_corner(edition, area, occupied)
+        records, placed = _picture(edition, view, room, smaller)
+        occupied = _occupied(view, area, placed)
+        corner = _free_corner(high, area, occupied)
         if corner is not None:
             yield records, placed, occupied, corner
 
 
-def _picture(edition: Edition, area: Box, smaller: float) -> tuple[list[Record], PlacedView]:
+def _picture(edition: Edition, view: ExplodedView, area: Box, smaller: float) -> tuple[list[Record], PlacedView]:
     room = area.grown(-MARGIN)
     x, y = room.centre
     wide, high = room.width * smaller / 2, room.height * smaller / 2
-    return set_pictorial(edition.drawn.apart, Box(x - wide, y - high, x + wide, y + high), edition.style)
+    return set_pictorial(view.picture, Box(x - wide, y - high, x + wide, y + high), edition.style)
 
 
-def _occupied(edition: Edition, area: Box, placed: PlacedView) -> Occupied:
+def _occupied(view: ExplodedView, area: Box, placed: PlacedView) -> Occupied:
     """Where the parts of the picture, and the guide lines between them, are on the sheet."""
-    picture = edition.drawn.apart
+    picture = view.picture
     left, bottom = placed.at((picture.box.left, picture.box.bottom))
     right, top = placed.at((picture.box.right, picture.box.top))
     occupied = Occupied(area)
@@ -67,12 +103,15 @@ def _occupied(edition: Edition, area: Box, placed: PlacedView) -> Occupied:
     return occupied
 
 
-def _free_corner(edition: Edition, area: Box, occupied: Occupied) -> Box | None:
-    """The first corner with room for the parts list."""
-    part = _list(edition, Box(0.0, 0.0, LIST_WIDTH, area.height))
+def _list_height(edition: Edition, view: ExplodedView, area: Box) -> float:
+    part = _list(edition, view, Box(0.0, 0.0, LIST_WIDTH, area.height))
     if part.rest or part.box is None:
         raise RuntimeError("the parts list is longer than the sheet")
-    high = part.box.height
+    return part.box.height
+
+
+def _free_corner(high: float, area: Box, occupied: Occupied) -> Box | None:
+    """The first corner with room for the parts list."""
     for right in (True, False):
         for upper in (True, False):
             x = area.right - LIST_WIDTH if right else area.left
@@ -83,30 +122,38 @@ def _free_corner(edition: Edition, area: Box, occupied: Occupied) -> Box | None:
     return None
 
 
-def _balloons(edition: Edition, placed: PlacedView, occupied: Occupied, corner: Box) -> list[Record] | None:
+def _balloons(
+    edition: Edition, view: ExplodedView, placed: PlacedView, occupied: Occupied, corner: Box
+) -> list[Record] | None:
     """Every balloon; None where one finds no place."""
     wishes = []
-    for item in edition.piece.items:
-        at = _seen_best(edition, item)
+    for shown in view.shown:
+        at = _seen_best(view, shown)
         if at is not None:
-            many = f"×{item.quantity}" if item.quantity > 1 else ""
-            wishes.append(BalloonWish(item.mark, placed.at(at), many))
+            wishes.append(BalloonWish(shown.mark, placed.at(at), f"×{shown.count}" if shown.count > 1 else ""))
     layout = place_balloons(wishes, occupied, (corner.grown(CLEAR / 2),), edition.style)
     return None if layout.unplaced else layout.records(edition.style)
 
 
-def _seen_best(edition: Edition, item: Item) -> tuple[float, float] | None:
-    """A spot in the part of this item of which most is seen."""
-    picture = edition.drawn.apart
-    numbers = [picture.names.index(name) for name in (*item.parts, *item.mirrored)]
+def _seen_best(view: ExplodedView, shown: Shown) -> Point | None:
+    """A spot in the part, of those shown by this balloon, of which most is seen."""
+    picture = view.picture
+    numbers = [picture.names.index(name) for name in shown.parts]
     best = max(numbers, key=lambda number: (picture.tint.count(number), -number))
     return anchor(picture.tint, best)
 
 
-def _list(edition: Edition, area: Box) -> TablePart:
+def _list(edition: Edition, view: ExplodedView, area: Box) -> TablePart:
     columns = (Column("Mark", style="bold"), Column("Part", stretch=1.0), Column("No.", "right"))
-    rows = [
-        Row((item.mark, capital(item_name(edition.piece, item)), quantity(item)), to=edition.part_sheet(item))
-        for item in edition.piece.items
-    ]
+    rows = [_row(edition, view, shown) for shown in view.shown]
     return set_table(columns, rows, Box(area.left, area.bottom - 1.0, area.right, area.top), style=edition.style)
+
+
+def _row(edition: Edition, view: ExplodedView, shown: Shown) -> Row:
+    if shown.group is not None:
+        sheet = f"exploded-{(shown.group.number - 1) // ON_A_SHEET + 1}"
+        return Row((shown.mark, sub_assembly_name(edition, shown.group), str(shown.count)), to=sheet)
+    item = next(item for item in edition.piece.items if item.mark == shown.mark)
+    mirrored = sum(name in item.mirrored for name in shown.parts)
+    both = f"{shown.count - mirrored} + {mirrored} mirrored" if 0 < mirrored < shown.count else str(shown.count)
+    return Row((shown.mark, capital(item_name(edition.piece, item)), both), to=edition.part_sheet(item))

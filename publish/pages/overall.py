@@ -4,11 +4,14 @@ from __future__ import annotations
 
 from collections.abc import Iterable
 
-import numpy as np
-
+from model.frames import axis_vector
+from model.key_heights import heights
 from model.piece import Part, Piece
 from publish.drawing.box import Box
+from publish.drawing.cutting_line import cutting_line
 from publish.drawing.part_drawing import draw_part
+from publish.drawing.placed import PlacedView
+from publish.drawing.records import Record
 from publish.drawing.room import largest_room
 from publish.drawing.view import View
 from publish.drawing.wishes import DimensionWish, Wish
@@ -16,8 +19,6 @@ from publish.edition import Edition, Leaf
 from publish.pictures import set_pictorial
 from publish.words.names import capital, in_figures, listed
 
-LEVEL = 0.02  # mm: a top this even is a height one can measure
-LEAST_APART = 12.0  # mm between two heights worth telling apart
 MOST_HEIGHTS = 4
 LEAST_PICTURE = 25.0  # mm: less room is left empty
 
@@ -34,7 +35,9 @@ def leaves(edition: Edition) -> list[Leaf]:
         raise RuntimeError("the overall views find no place on a sheet")
     records = [record for placed in drawing.views for record in placed.records(edition.style.pens)]
     records += drawing.layout.records()
-    obstacles = [*(placed.box for placed in drawing.views), *drawing.layout.boxes()]
+    traces = _cutting_lines(edition, next(placed for placed in drawing.views if placed.key == "edge"))
+    records += traces
+    obstacles = [*(record.box for record in traces), *(placed.box for placed in drawing.views), *drawing.layout.boxes()]
     room = largest_room(edition.drawing_area, obstacles, 6.0)
     if room is not None and min(room.width, room.height) > LEAST_PICTURE:
         records += set_pictorial(edition.drawn.whole, room, edition.style, drawing.scale.factor)[0]
@@ -63,27 +66,24 @@ def _wishes(edition: Edition, front: View, above: View, side: View) -> list[Wish
 
     wished: list[Wish] = [across(front, "face", width), across(side, "end", depth)]
     wished.append(upright(front.box, "face", height, "overall"))
-    wished += [upright(side.box, "end", level, "position") for level in heights(edition.piece)]
+    wished += [upright(side.box, "end", level, "position") for level in _levels(edition.piece)]
     return wished
 
 
-def heights(piece: Piece) -> list[float]:
-    """Tops of level parts between floor and top, apart enough to be told (mm), lowest first."""
-    found: list[float] = []
-    for part in piece.parts.values():
-        mesh = part.mesh
-        top = float(mesh.box[1][2])
-        up = mesh.normals[:, 2] > 0.9999
-        even = np.abs(mesh.corners[:, :, 2].max(axis=1) - top) < LEVEL
-        if part.spec.runs != "up-down" and bool((up & even).any()):
-            found.append(top)
-    chosen: list[float] = []
-    whole = float(piece.size[2])
-    for level in sorted(found):
-        clear = all(abs(level - other) >= LEAST_APART for other in chosen)
-        if clear and LEAST_APART < level < whole - LEAST_APART:
-            chosen.append(level)
-    return chosen[:MOST_HEIGHTS]
+def _cutting_lines(edition: Edition, above: PlacedView) -> list[Record]:
+    """Where the sections are taken, on the view from above."""
+    found: list[Record] = []
+    for section in edition.drawn.sections:
+        plane = section.plane
+        seen = above.view.axes.at(-plane.towards)
+        along = above.view.axes.at(plane.right)
+        at = above.view.axes.at(axis_vector(plane.axis) * plane.at)
+        found += cutting_line(above, along, at, seen, plane.letter, edition.style)
+    return found
+
+
+def _levels(piece: Piece) -> list[float]:
+    return [height.level for height in heights(piece, piece.parts.values(), MOST_HEIGHTS)]
 
 
 def _materials(parts: Iterable[Part]) -> str:

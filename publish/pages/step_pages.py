@@ -113,7 +113,12 @@ def _picture(edition: Edition, step: Step, area: Box) -> list[Record]:
     drawn = edition.drawn
     if step.stage_number is not None:
         return _stage(edition, drawn.stages[step.stage_number], area)
-    pictures = {"mill": drawn.apart, "size": drawn.apart, "finish": drawn.bare, "level": drawn.levelled}
+    pictures = {
+        "mill": drawn.apart[0].picture,
+        "size": drawn.apart[0].picture,
+        "finish": drawn.bare,
+        "level": drawn.levelled,
+    }
     pictures |= {"dry fit": drawn.dry, "sand": drawn.dry}
     return set_pictorial(pictures.get(step.kind, drawn.whole), area, edition.style)[0]
 

@@ -9,7 +9,8 @@ import pytest
 from hypothesis import HealthCheck, given, settings
 from hypothesis import strategies as st
 
-from publish.drawing.balloons import BalloonLayout, BalloonWish, Occupied, balloons_clash, place_balloons
+from publish.drawing.balloon_costs import CLEAR, NEAR_ANCHOR, NEAR_COST, BalloonCosts
+from publish.drawing.balloons import BalloonLayout, BalloonWish, Occupied, place_balloons
 from publish.drawing.box import Box, Segment
 from publish.drawing.records import Circle, Label
 
@@ -66,9 +67,30 @@ def test_the_quantity_is_part_of_the_box() -> None:
     assert len([r for r in b.records() if isinstance(r, Circle)]) == 2
 
 
-def test_a_clash_is_seen() -> None:
-    (b,) = set_round([Box(100, 100, 140, 120)]).balloons
-    assert balloons_clash(b, b)
+SPOT = st.tuples(st.integers(0, 60), st.integers(0, 60))
+PLACE = st.tuples(SPOT, SPOT, st.integers(1, 9))
+
+
+@settings(max_examples=60, deadline=None)
+@given(st.lists(PLACE, min_size=2, max_size=12))
+def test_what_balloons_cost_together_is_what_shapely_says(
+    raw: list[tuple[tuple[int, int], tuple[int, int], int]],
+) -> None:
+    """Circles are held apart as boxes; touching to within a hair is left out, where rounding decides."""
+    places = [(Box(x - r, y - r, x + r, y + r), Segment(ax, ay, x, y), (ax, ay)) for (ax, ay), (x, y), r in raw]
+    column = BalloonCosts([[place] for place in places]).column(0, 0)
+    own, leader, anchor = places[0]
+    for (box, other, spot), cost in zip(places[1:], column[1:], strict=True):
+        grown = area(own.grown(CLEAR / 2)), area(box.grown(CLEAR / 2))
+        near = sum(shapely.Point(p).distance(line(s)) < NEAR_ANCHOR for p, s in ((anchor, other), (spot, leader)))
+        clash = (
+            grown[0].intersection(grown[1]).area > 0
+            or line(leader).intersects(line(other))
+            or line(other).intersection(grown[0]).length > 0
+            or line(leader).intersection(grown[1]).length > 0
+        )
+        assert cost == 1000.0 * clash + NEAR_COST * near
+    assert column[0] == 0.0
 
 
 def test_marks_come_back_in_order_and_the_same_every_time() -> None:

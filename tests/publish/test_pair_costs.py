@@ -26,11 +26,25 @@ from publish.drawing.wishes import AngleWish, CalloutWish, DimensionWish
 
 shapely = pytest.importorskip("shapely")
 
-P = TypeVar("P")
 CLEARANCE = 0.75
 PLACE = st.integers(0, 24).map(lambda n: n / 2)
 FAR = st.integers(0, 60).map(float)
 LINE = st.tuples(FAR, FAR, FAR, FAR).filter(lambda s: s[:2] != s[2:])
+
+P = TypeVar("P")
+
+
+def one_by_one(candidates: Sequence[Sequence[P]], cost_of_two: Callable[[P, P], float]) -> Column:
+    """The columns of a cost that is worked out pair by pair."""
+
+    def column(i: int, c: int) -> Floats:
+        one = candidates[i][c]
+        return np.array(
+            [0.0 if j == i else cost_of_two(other, one) for j, some in enumerate(candidates) for other in some],
+            dtype=np.float64,
+        )
+
+    return column
 
 
 def unsightly(a: Placement, b: Placement) -> float:
@@ -130,19 +144,6 @@ def angles(draw: st.DrawFn) -> Placement:
         strokes=(Segment(x0, y0, x0 + 1, y0 + 1), Segment(x0 + 1, y0 + 1, x1, y1)),
         extensions=(Segment(x0, y0, x1, y0), Segment(x0, y0, x0, y1)),
     )
-
-
-def one_by_one(candidates: Sequence[Sequence[P]], cost_of_two: Callable[[P, P], float]) -> Column:
-    """The columns of a cost that is worked out pair by pair."""
-
-    def column(i: int, c: int) -> Floats:
-        one = candidates[i][c]
-        return np.array(
-            [0.0 if j == i else cost_of_two(other, one) for j, some in enumerate(candidates) for other in some],
-            dtype=np.float64,
-        )
-
-    return column
 
 
 SHEETS = st.lists(st.lists(st.one_of(dimensions(), notes(), angles()), max_size=4), min_size=2, max_size=5)
