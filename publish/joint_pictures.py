@@ -8,6 +8,7 @@ from itertools import product
 
 import numpy as np
 
+from model.cache import kept
 from model.frames import Vector, location, placing
 from model.joint_samples import JointSample, joint_sample
 from model.joints_alike import AlikeJoints, joints_alike
@@ -53,7 +54,7 @@ def _pictured(piece: Piece, sample: JointSample) -> JointPicture:
     joint = sample.alike.shown
     colours = [tint_of(piece.parts[name].spec) for name in (joint.a, joint.b)]
     own = [mesh_of(sample.of), mesh_of(sample.into)]
-    axes, away = _best_view(own, sample)
+    axes, away = kept("side of a joint", lambda: (own, sample.away, sample.seat), lambda: _best_view(own, sample))
     moved = [moved_mesh(own[0], away), own[1]]
     apart = [placed(sample.of, location(placing(np.eye(3), away))), sample.into]
     names = (joint.a, joint.b)
@@ -132,9 +133,9 @@ def _some(mesh: Mesh, which: np.ndarray) -> Mesh:
 def _near(seen: View, seat: Vector) -> View:
     """A view with those hidden lines alone that lie where the members meet."""
     window = around_points(seen.at(corner) for corner in seat).grown(NEAR_SEAT)
-    kept = [s for s in seen.strokes if s.kind != "hidden"]
+    strokes = [s for s in seen.strokes if s.kind != "hidden"]
     for stroke in seen.strokes:
         shape = stroke.shape
         if stroke.kind == "hidden":
-            kept += [replace(stroke, shape=part) for part in inside_parts(shape, window, 0.0)]
-    return View(seen.axes, tuple(kept), seen.box)
+            strokes += [replace(stroke, shape=part) for part in inside_parts(shape, window, 0.0)]
+    return View(seen.axes, tuple(strokes), seen.box)
