@@ -33,12 +33,31 @@ class AlikeJoints:
 def joints_alike(piece: Piece) -> tuple[AlikeJoints, ...]:
     """Every distinct joint of the piece for which something is cut, in the order of the design."""
     found: dict[tuple[str, bool, _Sizes], list[tuple[JointMade, _Sizes]]] = {}
+    untold: list[JointMade] = []
     for joint in piece.joints:
         of, into = features_of(piece, joint)
-        if {feature.kind for feature in (*of, *into)} - UNCUT:
-            key = joint.kind, joint.glued, _sizes(into)
-            found.setdefault(key, []).append((joint, _sizes(of)))
-    return tuple(_together(piece, some) for same in found.values() for some in _told_apart(same))
+        if of or into:
+            if {feature.kind for feature in (*of, *into)} - UNCUT:
+                found.setdefault((joint.kind, joint.glued, _sizes(into)), []).append((joint, _sizes(of)))
+        elif joint.kind not in UNCUT:
+            untold.append(joint)
+    groups = [some for same in found.values() for some in _told_apart(same)]
+    for joint in untold:
+        _told_with(joint, groups).append(joint)
+    return tuple(_together(piece, some) for some in groups)
+
+
+def _told_with(joint: JointMade, groups: list[list[JointMade]]) -> list[JointMade]:
+    """The group of the joint whose cut serves this one too: one groove takes two panels side by side."""
+
+    def near(some: list[JointMade]) -> tuple[bool, bool]:
+        same = [other for other in some if other.number == joint.number]
+        return any(other.b == joint.b for other in same), bool(same)
+
+    best = max(groups, key=near, default=None)
+    if best is None or not near(best)[1]:
+        groups.append(best := [])
+    return best
 
 
 def features_of(piece: Piece, joint: JointMade) -> tuple[tuple[Feature, ...], tuple[Feature, ...]]:

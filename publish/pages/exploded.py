@@ -57,7 +57,7 @@ def _groups(edition: Edition, page: int, some: Sequence[ExplodedView]) -> Leaf:
     numbers = [str(view.group.number) for view in some if view.group is not None]
     name = f"Sub-assemblies {' and '.join(numbers)}" if len(numbers) > 1 else f"Sub-assembly {numbers[0]}"
     info = edition.info(name, "EXPLODED VIEWS")
-    return Leaf(f"exploded-{page}", name, tuple(records), info, "drawing", level=1)
+    return Leaf(f"exploded-{page}", name, tuple(records), info, "drawing")
 
 
 def _with_list(edition: Edition, view: ExplodedView, area: Box) -> list[Record]:
