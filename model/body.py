@@ -15,7 +15,7 @@ import cadquery as cq
 import numpy as np
 
 from model import kernel
-from model.brep import carried_from
+from model.brep import carried_from, compound
 from model.eased import Eased, Mark, mark_of, ready
 from model.frames import (
     MIRRORS,
@@ -145,11 +145,11 @@ class Body:
 
     def world(self, shape: cq.Shape) -> cq.Shape:
         """A shape of this part, moved to where it stands in the piece."""
-        return shape.moved(location(self.at))
+        return kernel.placed(shape, location(self.at))
 
     def local(self, shape: cq.Shape) -> cq.Shape:
         """A shape in the piece, moved into the standing frame."""
-        return shape.moved(location(self.back))
+        return kernel.placed(shape, location(self.back))
 
     def local_plane(self, plane: Plane) -> Plane:
         """A plane of the piece, in the standing frame."""
@@ -198,7 +198,7 @@ class Body:
         """As `cut`, in turn; gives what was taken off the sharp body (standing frame)."""
         before = self.sharp
         self.cut(tools, what, in_turn=True)
-        return self.store.given(self.past.after("taken"), lambda: before.cut(self.sharp))
+        return self.store.given(self.past.after("taken"), lambda: compound(kernel.less(before, self.sharp)))
 
     def cut_eased(self, tools: Iterable[cq.Shape], what: str) -> None:
         """Take `tools` (standing frame) away from the eased body only."""

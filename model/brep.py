@@ -71,3 +71,17 @@ def made_once(work: str, of: Sequence[cq.Shape], make: Callable[[], cq.Solid], h
     made = unpacked(raw)
     made.__dict__[CONTENT] = digest(raw)
     return cast(cq.Solid, made)
+
+
+def pieces_once(work: str, of: Sequence[cq.Shape], make: Callable[[], Sequence[cq.Shape]]) -> list[cq.Solid]:
+    """The solids, one or more or none, that `make` makes of some shapes."""
+
+    def written() -> bytes:
+        made = make()
+        return packed(cq.Compound.makeCompound(made)) if made else b""
+
+    raw = kept(work, lambda: [content(shape) for shape in of], written)
+    solids: list[cq.Solid] = unpacked(raw).Solids() if raw else []
+    for number, solid in enumerate(solids):
+        solid.__dict__[CONTENT] = digest((raw, number))
+    return solids

@@ -161,7 +161,7 @@ def behind(piece: Piece, plane: CuttingPlane) -> list[cq.Shape]:
     for part in piece.parts.values():
         standing = placed(part.sharp, part.at)
         if part.name in cut:
-            left = standing.cut(kernel.beyond(away)).Solids()
+            left = kernel.less(standing, kernel.beyond(away))
             shapes += [kernel.tell_smooth_edges(solid) for solid in left]
         elif away.height(part.mesh.box.mean(axis=0)) < 0:
             shapes.append(standing)

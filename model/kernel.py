@@ -8,7 +8,7 @@ from __future__ import annotations
 
 import itertools
 import re
-from collections.abc import Iterable
+from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
 
 import cadquery as cq
@@ -18,7 +18,7 @@ from OCP.BRepBuilderAPI import BRepBuilderAPI_Transform
 from OCP.BRepLib import BRepLib
 from OCP.gp import gp_Trsf
 
-from model.brep import CARRIED, made_once
+from model.brep import CARRIED, made_once, pieces_once
 from model.frames import Matrix, Vector, location, matrix_of
 from model.once import once
 from plans.units import System, shown
@@ -72,7 +72,11 @@ def array(point: cq.Vector) -> Vector:
 
 def one_solid(shape: cq.Shape, what: str) -> cq.Solid:
     """The single valid solid in `shape`; raises KernelFault where there is none, or more than one."""
-    solids = [shape] if isinstance(shape, cq.Solid) else shape.Solids()
+    return sound([shape] if isinstance(shape, cq.Solid) else shape.Solids(), what)
+
+
+def sound(solids: Sequence[cq.Solid], what: str) -> cq.Solid:
+    """The one of some solids; raises KernelFault where it is not valid, or there is none, or more than one."""
     if len(solids) != 1:
         raise KernelFault(f"{what} leaves {'nothing' if not solids else f'{len(solids)} pieces'}")
     solid = solids[0]
@@ -135,7 +139,16 @@ def fuse(solid: cq.Solid, other: cq.Shape, what: str) -> cq.Solid:
 
 def common(a: cq.Shape, b: cq.Shape) -> list[cq.Solid]:
     """The solids that `a` and `b` share; none where they only touch."""
-    return [solid for solid in a.intersect(b).Solids() if solid.Volume() > VOLUME_NOISE]
+
+    def make() -> list[cq.Shape]:
+        return [solid for solid in a.intersect(b).Solids() if solid.Volume() > VOLUME_NOISE]
+
+    return pieces_once("common", [a, b], make)
+
+
+def less(shape: cq.Shape, *tools: cq.Shape) -> list[cq.Solid]:
+    """What is left of a shape without the tools, in as many pieces as that is."""
+    return pieces_once("less", [shape, *tools], lambda: shape.cut(*tools).Solids())
 
 
 def box(low: Vector, high: Vector) -> cq.Solid:

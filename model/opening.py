@@ -10,6 +10,7 @@ import cadquery as cq
 import numpy as np
 
 from model.frames import Matrix, Vector, apply, axis_vector, location, matrix_of, placing, side_vector, turn
+from model.kernel import placed
 from model.meshes import Mesh
 from model.piece import AssemblyMade, Piece
 from plans.placing import Opens
@@ -36,7 +37,7 @@ class Opened:
         """Its parts as solids where they are now, by name."""
         place = location(self.motion)
         parts = {name: self.piece.parts[name] for name in self.assembly.parts}
-        return {name: part.sharp.moved(part.at).moved(place) for name, part in parts.items()}
+        return {name: placed(part.sharp, part.at, place) for name, part in parts.items()}
 
 
 def opened(piece: Piece) -> dict[str, Opened]:

@@ -12,6 +12,8 @@ from OCP.BRepAlgoAPI import BRepAlgoAPI_Common
 from OCP.BRepGProp import BRepGProp
 from OCP.GProp import GProp_GProps
 
+from model.brep import content
+from model.cache import kept
 from model.meshes import Floats, Mesh
 from model.once import once
 
@@ -99,6 +101,10 @@ def flat_there(a: Mesh, b: Mesh, box: Floats) -> bool:
 
 def common_volume(a: cq.Shape, b: cq.Shape) -> float:
     """Volume (mm3) two solids share, by the geometry kernel: slower than `overlap_volume`, and exact on curves."""
+    return kept("common volume", lambda: (content(a), content(b)), lambda: _common_volume(a, b))
+
+
+def _common_volume(a: cq.Shape, b: cq.Shape) -> float:
     common = BRepAlgoAPI_Common(a.wrapped, b.wrapped)
     if not common.IsDone():
         raise RuntimeError("the kernel could not intersect two solids")

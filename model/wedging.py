@@ -52,7 +52,7 @@ def saw(seat: Seat, wedges: Wedges) -> LoosePiece:
     for place in places:
         low, high = seat.low.copy(), seat.high.copy()
         low[number], high[number] = place - KERF / 2, place + KERF / 2
-        cuts += tool(replace(seat, low=low, high=high), 0.0, 1.0).cut(kernel.beyond(foot)).Solids()
+        cuts += kernel.less(tool(replace(seat, low=low, high=high), 0.0, 1.0), kernel.beyond(foot))
     body.cut(cuts, f"the saw cuts in the tenon of {body.name}")
     _note(seat, places, deep)
     thick_end = KERF + 2 * wedges.flare / wedges.count

@@ -8,6 +8,7 @@ from __future__ import annotations
 from typing import TYPE_CHECKING
 
 from model.frames import matrix_of
+from model.kernel import placed
 from model.meshes import Mesh, mesh_kept
 from model.overlap import candidate_pairs, common_volume, overlap_volume
 from model.piece import FixingMade, Piece
@@ -39,7 +40,7 @@ def check(piece: Piece) -> list[Problem]:
             continue
         if i < len(parts):
             name = parts[i].name
-            other: cq.Shape = parts[i].sharp.moved(parts[i].at)
+            other: cq.Shape = placed(parts[i].sharp, parts[i].at)
         else:
             other, name = driven[i - len(parts)][1], f"another {driven[i - len(parts)][0].kind}"
         volume = _shared(meshes[i], mesh, other, solid)

@@ -8,6 +8,7 @@ import cadquery as cq
 
 from model.checks.finding import how_far
 from model.frames import location
+from model.kernel import placed
 from model.meshes import Mesh
 from model.opening import Opened, opening, turns_about
 from model.overlap import common_volume, overlap_volume
@@ -52,7 +53,7 @@ def _things(piece: Piece, names: set[str]) -> list[_Thing]:
     """Some parts, shut, and what is fitted to no other; what joins them to the rest, as a hinge does, is left out."""
     parts = [part for name, part in piece.parts.items() if name in names]
     fitted = [fixing for fixing in piece.fixings if {fixing.through, fixing.into} <= names]
-    return [_Thing(part.name, part.name, part.mesh, part.sharp.moved(part.at)) for part in parts] + [
+    return [_Thing(part.name, part.name, part.mesh, placed(part.sharp, part.at)) for part in parts] + [
         _Thing(f"the {fixing.kind} on {fixing.through}", fixing.through, mesh, solid)
         for fixing in fitted
         for solid, mesh in zip(fixing.solids(), fixing.meshes(), strict=True)
@@ -64,7 +65,7 @@ def _clashes(state: Opened, movers: list[_Thing], still: list[_Thing]) -> list[t
     place = location(state.motion)
     moved = [(mover, mover.mesh.moved(state.motion)) for mover in movers]
     met = [(a, b) for a, mesh in moved for b in still if overlap_volume(mesh, b.mesh) > ALLOWED]
-    exact = [(common_volume(a.solid.moved(place), b.solid), a, b) for a, b in met]
+    exact = [(common_volume(placed(a.solid, place), b.solid), a, b) for a, b in met]
     return [clash for clash in exact if clash[0] > ALLOWED]
 
 

@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from model.checks.finding import said
+from model.kernel import placed
 from model.meshes import Floats
 from model.overlap import common_volume, flat_there
 from model.piece import CLASH, Part, Piece
@@ -15,7 +16,7 @@ def check(piece: Piece) -> list[Problem]:
     for (one, other), both in piece.clashes.items():
         a, b = piece.parts[one], piece.parts[other]
         exact = flat_there(a.mesh, b.mesh, both.box)
-        volume = both.volume if exact else common_volume(a.sharp.moved(a.at), b.sharp.moved(b.at))
+        volume = both.volume if exact else common_volume(placed(a.sharp, a.at), placed(b.sharp, b.at))
         if volume > CLASH:
             found.append(_problem(piece, a, b, volume, both.box))
     return found

@@ -91,4 +91,4 @@ def _slot(mouth: Vector, inward: Vector, across: Vector, size: BiscuitSize) -> c
     middle = mouth + inward * (size.deep - CUTTER / 2) - across * size.thick / 2
     disc = cq.Solid.makeCylinder(CUTTER / 2, size.thick, kernel.vector(middle), kernel.vector(across))
     face = kernel.Plane(mouth - inward * CLEAR, -inward)
-    return kernel.one_solid(disc.cut(kernel.beyond(face)), "the cutter of a biscuit slot")
+    return kernel.sound(kernel.less(disc, kernel.beyond(face)), "the cutter of a biscuit slot")

@@ -6,7 +6,9 @@ from dataclasses import replace
 
 import numpy as np
 
+from model import kernel
 from model.body import Body, extents_of
+from model.brep import compound
 from model.frames import apply, axis_vector, nearest_side, round_point, side_vector, turn
 from model.joints.joining import Habits
 from model.kernel import KernelFault
@@ -50,7 +52,7 @@ def _join(seat: Seat, joint: BreadboardEnd, number: int, fit: float, relief: flo
     loose = peg_across(seat, pegs, held, "breadboard peg")
     before = board.sharp
     board.cut([board.local(panel.world(tool(groove, fit, relief)))], f"the groove in {board.name} for {panel.name}")
-    reach = extents_of(before.cut(board.sharp))
+    reach = extents_of(compound(kernel.less(before, board.sharp)))
     panel.add(tool(seat), f"the tongue of {panel.name}")
     _note_tongue(seat, joint)
     _note_groove(seat, reach.low, reach.high)

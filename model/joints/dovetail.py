@@ -44,7 +44,7 @@ def join(bodies: dict[str, list[Body]], joint: Dovetail, number: int, habits: Ha
         lap = _lap(corner)
         tail = _tail_width(corner, joint)
         sockets = list(_tails(corner, joint, tail, fit / 2))
-        waste = corner.shared.cut(*_tails(corner, joint, tail, -fit / 2)).Solids()
+        waste = kernel.less(corner.shared, *_tails(corner, joint, tail, -fit / 2))
         into.cut([into.local(socket) for socket in sockets], f"the pins of {into.name} for {of.name}")
         of.cut([of.local(gap) for gap in waste], f"the tails of {of.name} for {into.name}")
         of.features.append(_tail_feature(corner, joint, tail))

@@ -88,7 +88,7 @@ def _gone(part: Body) -> list[cq.Solid]:
     blank = kernel.box(part.blank.low, part.blank.high)
     if kernel.volume(blank) - kernel.volume(part.sharp) < GONE:
         return []
-    return list(blank.cut(part.sharp).Solids())
+    return kernel.less(blank, part.sharp)
 
 
 def _at(low: Vector, high: Vector, side: Side) -> float:

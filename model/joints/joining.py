@@ -68,7 +68,7 @@ def between(solid: cq.Shape, direction: Vector, low: float, high: float) -> list
         kernel.beyond(Plane(direction * high, direction)),
         kernel.beyond(Plane(direction * low, -direction)),
     ]
-    return [piece for piece in solid.cut(*outside).Solids() if piece.Volume() > kernel.VOLUME_NOISE]
+    return [piece for piece in kernel.less(solid, *outside) if piece.Volume() > kernel.VOLUME_NOISE]
 
 
 def reach_along(shape: cq.Shape, direction: Vector) -> tuple[float, float]:

@@ -121,7 +121,7 @@ def tongue_solid(seam: Seam, low: Vector, high: Vector, reach: float, room: floa
         kernel.beyond(Plane(seam.face.point + normal * reach, normal)),
         kernel.beyond(Plane(seam.face.point - normal * INSIDE, -normal)),
     ]
-    return kernel.one_solid(kernel.box(low, high).cut(*stops), f"the tongue of {seam.of.name}")
+    return kernel.sound(kernel.less(kernel.box(low, high), *stops), f"the tongue of {seam.of.name}")
 
 
 def wood_along(solid_of: Body, frame: Body, start: Vector, direction: Vector) -> float:

@@ -7,6 +7,7 @@ import numpy as np
 
 from model import kernel
 from model.body import Body, extents_of
+from model.brep import compound
 from model.frames import round_point, side_vector
 from model.joints.joining import Habits, centre_of, crossings
 from model.kernel import KernelFault
@@ -43,7 +44,7 @@ def _cut(of: Body, to: Body, side: Side) -> float:
     before = of.sharp
     tool = of.local(to.world(to.sharp))
     out = side_vector(side)
-    left = sorted(before.cut(tool).Solids(), key=lambda solid: float(kernel.array(solid.Center()) @ out))
+    left = sorted(kernel.less(before, tool), key=lambda solid: float(kernel.array(solid.Center()) @ out))
     what = f"scribing the {side} of {of.name} to {to.name}"
     if not left or left[0].Volume() < KEPT * before.Volume():
         share = left[0].Volume() / before.Volume() * 100 if left else 0.0
@@ -56,7 +57,7 @@ def _cut(of: Body, to: Body, side: Side) -> float:
 def _note(of: Body, to: Body, side: Side, before: cq.Solid) -> float:
     axis = SIDE_AXIS[side]
     number, sign = AXIS_NUMBER[axis], side_vector(side)[AXIS_NUMBER[axis]]
-    taken = extents_of(before.cut(of.sharp))
+    taken = extents_of(compound(kernel.less(before, of.sharp)))
     tip = of.blank.at(side)
     foot = float((taken.low if sign > 0 else taken.high)[number])
     deep = max(0.0, float((tip - foot) * sign))

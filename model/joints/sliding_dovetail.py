@@ -64,7 +64,7 @@ def _tongue(seam: Seam, low: Vector, high: Vector, reach: float, slope: str, roo
         point[number] = at
         leaning = out - seam.face.normal * ratio(slope)
         cutters.append(kernel.beyond(Plane(point, leaning / np.linalg.norm(leaning))))
-    return kernel.one_solid(block.cut(*cutters), f"the dovetail of {seam.of.name}")
+    return kernel.sound(kernel.less(block, *cutters), f"the dovetail of {seam.of.name}")
 
 
 def _must_be_open(seam: Seam, low: Vector, high: Vector, joint: SlidingDovetail) -> None:

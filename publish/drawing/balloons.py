@@ -12,6 +12,7 @@ from typing import Any
 
 import numpy as np
 
+from model.cache import kept
 from publish.drawing.balloon_costs import CLEAR, BalloonCosts
 from publish.drawing.box import Box, Point, Segment, segment_meets_box
 from publish.drawing.lettering import set_text, text_width
@@ -217,6 +218,16 @@ def place_balloons(
 
     What finds no place that keeps to this is handed back as unplaced.
     """
+    return kept(
+        "balloons",
+        lambda: (tuple(wishes), occupied.free, occupied.cells, tuple(taken), style),
+        lambda: _placed(wishes, occupied, taken, style),
+    )
+
+
+def _placed(
+    wishes: Sequence[BalloonWish], occupied: Occupied, taken: Sequence[Box], style: HouseStyle
+) -> BalloonLayout:
     candidates = [_places(w, occupied, taken, style) for w in wishes]
     costs = BalloonCosts([[(b.box, b.leader, b.wish.anchor) for b in some] for some in candidates])
     search = Search([[b.cost for b in some] for some in candidates], costs.column)
