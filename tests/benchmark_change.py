@@ -128,7 +128,7 @@ parts:
     stock: 4/4
     runs: left-right
     thick: front-back
-    length: {60 * slats}
+    length: {18 * slats + 80}
     width: 60
     thickness: board
     where: {{bottom: 150, back: 0, centred: left-right}}
@@ -145,10 +145,10 @@ parts:
     runs: up-down
     thick: front-back
     length: high
-    width: 40
+    width: 14
     thickness: board
     where: {{bottom: floor, back: low rail.front + 6, centred: left-right}}
-    repeat: {{along: left-right, count: slats, gap: 20}}
+    repeat: {{along: left-right, count: slats, gap: 4}}
 joints:
   - notch over: {{of: slat, over: low rail, count: slats}}
   - notch over: {{of: slat, over: high rail, count: slats}}

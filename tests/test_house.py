@@ -143,7 +143,8 @@ def typed_numbers(source: ast.Module) -> list[str]:
     found = []
     for node in ast.walk(source):
         if isinstance(node, ast.Constant) and isinstance(node.value, str) and id(node) not in documents:
-            left = node.value
+            # how something is written in a design file is no size of a piece
+            left = re.sub(r"`[^`]*`|\{[^}]*\}", "", node.value)
             for phrase in NO_SIZES:
                 left = left.replace(phrase, "")
             if re.search(r"\d", left) and not FORMAT.fullmatch(left):

@@ -52,7 +52,7 @@ def _cell(edition: Edition, joint: JointPicture, number: int, box: Box) -> list[
     letters = edition.style.lettering
     y = box.top - letters.heading * 0.8
     records = set_text(str(number), box.left, y, letters.heading, "bold")
-    title = wrap(joint_title(joint.alike), box.width - 8.0, letters.body, "bold")
+    title = wrap(joint_title(edition, joint.alike), box.width - 8.0, letters.body, "bold")
     for n, line in enumerate(title):
         records += set_text(line, box.left + 8.0, y - n * letters.body * 1.2, letters.body, "bold")
     words, low = _words(edition, joint, box)

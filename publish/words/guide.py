@@ -3,6 +3,7 @@
 from __future__ import annotations
 
 from publish.edition import Edition
+from publish.words.spelling import spelt
 from publish.words.templates import where_to_find
 
 READING = (
@@ -64,5 +65,5 @@ def reading(edition: Edition) -> tuple[str, ...]:
         "Left, right, front and back are those of the piece as you stand before it.",
         "Cut a mortise first and fit its tenon to it. Make one joint of each kind in scrap before the real one.",
         *([templates] if templates else []),
-        *([NATURAL[edition.units.name]] if len(edition.piece.design.printed_in) == 1 else []),
+        *([spelt(edition, NATURAL[edition.units.name])] if len(edition.piece.design.printed_in) == 1 else []),
     )

@@ -10,7 +10,8 @@ from model.piece import Feature, Value
 from publish.edition import Edition
 from publish.words.callouts import said
 from publish.words.loose import LOOSE_NAMES
-from publish.words.names import capital, listed
+from publish.words.names import capital, in_figures, listed
+from publish.words.spelling import spelt
 
 JOINT_NAMES: dict[str, str] = {
     "mortise and tenon": "mortise and tenon",
@@ -57,14 +58,14 @@ FORMS: tuple[tuple[str, Callable[[AlikeJoints], bool]], ...] = (
 )
 
 
-def joint_title(alike: AlikeJoints) -> str:
+def joint_title(edition: Edition, alike: AlikeJoints) -> str:
     """`Haunched mortise and tenon`."""
     forms = [word for word, holds in FORMS if holds(alike)]
-    return capital(" ".join([*forms, JOINT_NAMES[alike.shown.kind]]))
+    return spelt(edition, capital(" ".join([*forms, JOINT_NAMES[alike.shown.kind]])))
 
 
 def joint_places(alike: AlikeJoints) -> str:
-    """`B, C and F into A, E into B: 12 in all`, by the marks of the parts."""
+    """`B, C and F into A, E into B: 12 joints`, by the marks of the parts."""
     into: dict[str, list[str]] = {}
     for of, taker in alike.pairs:
         into.setdefault(taker, []).append(of)
@@ -72,8 +73,7 @@ def joint_places(alike: AlikeJoints) -> str:
     for taker, those in into.items():
         joined.setdefault(tuple(those), []).append(taker)
     places = ", ".join(f"{listed(those)} into {listed(takers)}" for those, takers in joined.items())
-    count = len(alike.joints)
-    return f"{places}: {f'{count} in all' if count > 1 else 'one'}"
+    return f"{places}: {in_figures(len(alike.joints), 'joint')}"
 
 
 def joint_sizes(edition: Edition, alike: AlikeJoints) -> list[tuple[str, str]]:

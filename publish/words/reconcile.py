@@ -86,7 +86,7 @@ def _place(found: Reconciled, one: Compared) -> str:
     units = found.piece.design.spec.units
     off = one.off()
     is_, drawn, more = (shown(mm, units) for mm in (one.entry.value, one.way * one.drawn, abs(off)))
-    more = "a hair" if more.startswith("0 ") else more
+    more = "a hair" if more == shown(0.0, units) else more
     way = "more" if off > 0 else "less"
     decided = f"; {DECIDED[one.entry.decided]}" if one.entry.decided else ""
     times = f"{one.times:.1f} times the give or take"

@@ -8,7 +8,7 @@ from fractions import Fraction
 from itertools import pairwise
 
 from plans.hard import Change
-from plans.natural import STEPS, TOLERANCE, RuleName, spelled
+from plans.natural import LONGER, STEPS, TOLERANCE, RuleName, spelled
 from plans.problems import Problem
 from plans.source import KeyPath
 from plans.units import UNIT_MM, System, millimetres
@@ -71,7 +71,7 @@ def how(system: System) -> tuple[str, ...]:
         f"below {small} to {finest}; nothing goes to nothing. A clearance is rounded up to {finest}.",
         "Planed thicknesses, joints, holes and profiles go to the nearest size of boards, chisels, cutters and drills "
         "as sold, a thickness to no more than its rough stock yields; screws, nails and bolts to the longest sold that "
-        "is at most 1 mm longer.",
+        f"is at most {spelled(LONGER, 'mm')} longer.",
         "For another number than the rule's, write a pair in the design, as in "
         "{inch: 3/4, mm: 20}: pairs are taken as they are.",
     )

@@ -157,7 +157,7 @@ def edition_of(piece: Piece, system: str = "mm") -> Edition:
     """An edition that knows as much as part sheets need."""
     parts = {item.mark: draw(piece.parts[item.shown]) for item in piece.items}
     units = UnitSystem("mm", piece.design.step_mm) if system == "mm" else UnitSystem("inch", piece.design.step_inch)
-    return Edition(piece, (), Drawn(parts, None, None, None, None, None, None, None, (), {}), units)  # type: ignore[arg-type]
+    return Edition(piece, (), Drawn(parts, None, None, None, None, None, (), (), (), (), {}), units)  # type: ignore[arg-type]
 
 
 def drawn(edition: Edition, item: Item) -> tuple[list[Leaf], list[PartDrawing]]:
