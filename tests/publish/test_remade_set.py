@@ -73,7 +73,7 @@ def test_the_report_lists_every_number_that_changed(rail_made: Made) -> None:
 
 
 def test_the_buyer_is_told_not_to_mix_them(rail_made: Made, bench_made: Made) -> None:
-    for system, other in (("inch", "millimetres"), ("mm", "inches")):
+    for system, other in (("inch", "millimeters"), ("mm", "inches")):
         told = [line for line in reading(rail_made[1][system]) if "keep their sheets" in line]
         assert len(told) == 1 and other in told[0]
         assert not [line for line in reading(bench_made[1][system]) if "keep their sheets" in line]
