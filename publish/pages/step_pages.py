@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Mapping
 from dataclasses import dataclass
 
 from model.piece import Item
@@ -12,7 +13,7 @@ from publish.drawing.lettering import set_text, wrap
 from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.style import Pen, points
 from publish.edition import Edition, Leaf
-from publish.pages.worked_rows import worked_rows
+from publish.pages.worked_rows import close_columns, usual_columns, worked_rows
 from publish.pictures import Pictorial, set_pictorial
 from publish.words.milestones import used_words
 from publish.words.steps import step_words
@@ -71,7 +72,7 @@ def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> 
         height = LONG_STEP_PICTURE
     items = _worked(edition, step)
     if items:
-        blocks = [*worked_rows(edition, items, text.width, height), Gap(AIR), *blocks]
+        blocks = _under_rows(edition, items, blocks, text, height)
     else:
         records += _picture(edition, step, Box(text.left, text.top - height, text.right, text.top))
         text = Box(text.left, text.bottom, text.right, text.top - height - AIR)
@@ -82,6 +83,18 @@ def _fill(edition: Edition, step: Step, number: int, columns: list[_Column]) -> 
             return
         blocks = list(flowed.rest)
         records, text = _head(edition, f"{words.title} (continued)", None, _box(edition, len(columns)))
+
+
+def _under_rows(
+    edition: Edition, items: Mapping[Item, Pictorial], blocks: list[Block], room: Box, height: float
+) -> list[Block]:
+    """The words under rows of pictures, these closer where that keeps a last line from going on alone."""
+    ways = [
+        [*worked_rows(edition, items, room.width, high, columns), Gap(AIR), *blocks]
+        for columns in (usual_columns(items), close_columns(edition, items, room.width))
+        for high in (height, LEAST_PICTURE)
+    ]
+    return next((way for way in ways if not flow(way, room, style=edition.style).rest), ways[0])
 
 
 def _box(edition: Edition, column: int) -> Box:

@@ -16,14 +16,28 @@ from publish.pictures import Pictorial
 from publish.words.names import item_name
 
 ONE_COLUMN = 3  # items at most that stand one below the other
+CLOSE = 3  # columns where room is short
+NAMES_APART = 2.0  # mm
 AFTER = 5.0  # mm right of a picture
 NAME, AIR = 5.0, 2.5  # mm above a picture for its mark and name, and below it
 Shown = Sequence[tuple[Item, Pictorial]]
 
 
-def worked_rows(edition: Edition, items: Mapping[Item, Pictorial], width: float, height: float) -> list[Picture]:
+def close_columns(edition: Edition, items: Mapping[Item, Pictorial], width: float) -> int:
+    """Into how many columns the pictures go where room is short: three, if every name stands in one of those."""
+    longest = max(_name_end(edition, item) for item in items)
+    return CLOSE if len(items) > CLOSE and longest < width / CLOSE - NAMES_APART else usual_columns(items)
+
+
+def usual_columns(items: Mapping[Item, Pictorial]) -> int:
+    """One column of few pictures, else two."""
+    return 1 if len(items) <= ONE_COLUMN else 2
+
+
+def worked_rows(
+    edition: Edition, items: Mapping[Item, Pictorial], width: float, height: float, columns: int
+) -> list[Picture]:
     """Rows of pictures, `width` mm wide and `height` mm high in all; higher where that is less than they need."""
-    columns = 1 if len(items) <= ONE_COLUMN else 2
     high = math.ceil(len(items) / columns)
     every = list(items.items())
     rows = [[every[n] for n in range(row, len(every), high)] for row in range(high)]
@@ -41,8 +55,21 @@ def _row(edition: Edition, row: Shown, wide: float, high: float) -> tuple[Record
     records: list[Record] = []
     for n, (item, picture) in enumerate(row):
         left = n * wide
-        name = f"{item_name(edition.piece, item)}, {item.quantity}"
         records += set_text(item.mark, left, 1.2 - NAME, size * 1.15, "bold")
-        records += set_text(name, left + text_width(item.mark, size * 1.15, "bold") + 2.0, 1.2 - NAME, size)
+        records += set_text(_name(edition, item), left + _name_start(edition, item), 1.2 - NAME, size)
         records += set_worked(edition, picture, Box(left, AIR - high, left + wide - AFTER, -NAME))
     return tuple(records)
+
+
+def _name(edition: Edition, item: Item) -> str:
+    return f"{item_name(edition.piece, item)}, {item.quantity}"
+
+
+def _name_start(edition: Edition, item: Item) -> float:
+    """Mm from the mark's left to the name."""
+    return text_width(item.mark, edition.style.lettering.small * 1.15, "bold") + 2.0
+
+
+def _name_end(edition: Edition, item: Item) -> float:
+    """Mm from the mark's left to the name's right."""
+    return _name_start(edition, item) + text_width(_name(edition, item), edition.style.lettering.small)
