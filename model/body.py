@@ -18,7 +18,6 @@ from model import kernel
 from model.brep import carried_from, compound
 from model.eased import Eased, Mark, mark_of, ready
 from model.frames import (
-    MIRRORS,
     Matrix,
     Vector,
     apply,
@@ -245,7 +244,7 @@ def mirrored(body: Body, axis: Axis, name: str, centre: float = 0.0) -> Body:
         name=name,
         kind=body.kind,
         spec=body.spec,
-        sharp=body.store.given(past, lambda: body.sharp.mirror(MIRRORS[axis]).Solids()[0]),
+        sharp=body.store.given(past, lambda: kernel.mirrored(body.sharp, axis)),
         easing=None if body.easing is None else body.easing.mirrored(axis),
         at=placing(mirror @ body.at[:3, :3] @ mirror, mirror @ body.at[:3, 3] + axis_vector(axis) * 2 * centre),
         blank=Extents(corners.min(axis=0), corners.max(axis=0)),

@@ -14,7 +14,7 @@ import cadquery as cq
 import numpy as np
 
 from model import kernel
-from model.frames import MIRRORS, Vector, mirror_matrix
+from model.frames import Vector, mirror_matrix
 from plans.sides import Axis
 
 
@@ -67,7 +67,7 @@ class Eased:
         """The mirror image in the plane square to `axis`."""
         mirror = mirror_matrix(axis)
         marks = tuple(Mark(mirror @ mark.point, mark.how, mark.size) for mark in self.marks)
-        return Eased(lambda: kernel.one_solid(self.solid.mirror(MIRRORS[axis]), "the mirror image"), marks)
+        return Eased(lambda: kernel.one_solid(kernel.mirrored(self.solid, axis), "the mirror image"), marks)
 
 
 def mark_of(tool: cq.Shape) -> Mark:

@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 import math
-from typing import TYPE_CHECKING, Literal
+from typing import TYPE_CHECKING
 
 import numpy as np
 from numpy.typing import NDArray
@@ -15,8 +15,6 @@ if TYPE_CHECKING:
 
 Vector = NDArray[np.float64]
 Matrix = NDArray[np.float64]
-
-MIRRORS: dict[Axis, Literal["YZ", "XZ", "XY"]] = {"left-right": "YZ", "front-back": "XZ", "up-down": "XY"}
 
 
 def axis_vector(axis: Axis) -> Vector:

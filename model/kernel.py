@@ -10,6 +10,7 @@ import itertools
 import re
 from collections.abc import Iterable, Sequence
 from dataclasses import dataclass
+from typing import cast
 
 import cadquery as cq
 import numpy as np
@@ -19,8 +20,9 @@ from OCP.BRepLib import BRepLib
 from OCP.gp import gp_Trsf
 
 from model.brep import CARRIED, made_once, pieces_once
-from model.frames import Matrix, Vector, location, matrix_of
+from model.frames import Matrix, Vector, location, matrix_of, mirror_matrix, placing
 from model.once import once
+from plans.sides import Axis
 from plans.units import System, shown
 
 REACH = 5000.0  # mm; half spaces and unfinished blanks end here: larger than any piece of furniture
@@ -211,6 +213,11 @@ def carried(shape: cq.Shape, matrix: Matrix) -> cq.Shape:
         there = cq.Shape.cast(BRepBuilderAPI_Transform(shape.wrapped, trsf, True).Shape())
     there.__dict__[CARRIED] = (shape, matrix)
     return there
+
+
+def mirrored(solid: cq.Solid, axis: Axis) -> cq.Solid:
+    """The mirror image in the plane through the origin square to `axis`; it remembers what it was made of."""
+    return cast(cq.Solid, carried(solid, placing(mirror_matrix(axis), np.zeros(3))))
 
 
 def placed(shape: cq.Shape, *places: cq.Location) -> cq.Shape:

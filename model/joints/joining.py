@@ -89,7 +89,8 @@ def widened(shapes: list[cq.Shape], direction: Vector, room: float) -> list[cq.S
     """
     if room <= 0:
         return list(shapes)
-    return [s.moved(cq.Location(kernel.vector(direction * shift))) for s in shapes for shift in (-room, 0.0, room)]
+    ways = [cq.Location(kernel.vector(direction * shift)) for shift in (-room, 0.0, room)]
+    return [kernel.placed(shape, way) for shape in shapes for way in ways]
 
 
 def opening_side(body: Body, low: Vector, high: Vector, hint: Vector | None = None) -> Side:
