@@ -83,7 +83,8 @@ def _plane(mesh: Mesh, face: int) -> tuple[Vector, float]:
 def _inside(places: Vector, corners: Vector, normal: Vector) -> Marked:
     """Which places (n x 3) lie in one of the triangles (m x 3 x 3), looking along the normal."""
     within = np.zeros(len(places), dtype=bool)
-    for a, b, c in corners:
-        turns = [np.cross(q - p, places - p) @ normal for p, q in ((a, b), (b, c), (c, a))]
-        within |= np.all([turn > -1e-3 for turn in turns], axis=0)
+    inwards = np.cross(normal, np.roll(corners, -1, axis=1) - corners)  # the way in from each edge of each triangle
+    edges = np.einsum("mkx,mkx->mk", inwards, corners)
+    for ways, edge in zip(inwards, edges, strict=True):
+        within |= (places @ ways.T > edge - 1e-3).all(axis=1)
     return within

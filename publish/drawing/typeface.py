@@ -73,6 +73,8 @@ def _stand_in(char: str, known: dict[int, float]) -> str:
 @lru_cache(maxsize=8192)
 def clean(string: str, style: FaceStyle = "regular") -> str:
     """`string` as the face can set it: composed, control and formatting characters gone, unknown ones replaced."""
+    if string.isascii() and string.isprintable():  # the face has all of these, and nearly every string is of them
+        return string
     known = _widths(style)
     return "".join(_stand_in(c, known) for c in unicodedata.normalize("NFC", string))
 
@@ -88,7 +90,7 @@ def unprintable(string: str, style: FaceStyle = "regular") -> str:
 def plain_width(string: str, size: float, style: FaceStyle) -> float:
     """Advance width in mm of cleaned `string`, without fractions being built."""
     widths = _widths(style)
-    return size * sum(widths[ord(c)] for c in string)
+    return size * sum(map(widths.__getitem__, map(ord, string)))
 
 
 @lru_cache(maxsize=8192)

@@ -89,12 +89,15 @@ def _under_rows(
     edition: Edition, items: Mapping[Item, Pictorial], blocks: list[Block], room: Box, height: float
 ) -> list[Block]:
     """The words under rows of pictures, these closer where that keeps a last line from going on alone."""
-    ways = [
-        [*worked_rows(edition, items, room.width, high, columns), Gap(AIR), *blocks]
-        for columns in (usual_columns(items), close_columns(edition, items, room.width))
-        for high in (height, LEAST_PICTURE)
-    ]
-    return next((way for way in ways if not flow(way, room, style=edition.style).rest), ways[0])
+    first: list[Block] | None = None
+    for columns in dict.fromkeys((usual_columns(items), close_columns(edition, items, room.width))):
+        for high in (height, LEAST_PICTURE):
+            way: list[Block] = [*worked_rows(edition, items, room.width, high, columns), Gap(AIR), *blocks]
+            if not flow(way, room, style=edition.style).rest:
+                return way
+            first = first or way
+    assert first is not None
+    return first
 
 
 def _box(edition: Edition, column: int) -> Box:

@@ -48,6 +48,7 @@ _PAINT = (
     "COLOUR_RGB('',{rgb})",
 )
 _OCCURRENCE = re.compile(rf"NEXT_ASSEMBLY_USAGE_OCCURRENCE\((?:{_STRING}|[^';])*;")
+_NOT_ASCII = re.compile(r"[^\x00-\x7e]")
 
 
 def write_step(piece: Piece, path: Path, colours: Mapping[str, Colour] | None = None) -> None:
@@ -136,7 +137,7 @@ def _settled(text: str, file: str, piece: Piece) -> str:
     # the kernel numbers these through for as long as it runs
     number = itertools.count(1)
     text = _OCCURRENCE.sub(lambda found: _numbered(found.group(), next(number)), text)
-    return "".join(_ascii(letter) for letter in text)
+    return _NOT_ASCII.sub(lambda found: _written(found.group()), text)
 
 
 def _painted(text: str, paints: Sequence[Colour]) -> str:
@@ -169,10 +170,8 @@ def _quoted(text: str) -> str:
     return "'" + _one_line(text).replace("\\", "\\\\").replace("'", "''") + "'"
 
 
-def _ascii(letter: str) -> str:
-    """A letter as ISO 10303-21 writes it: as \\X2\\ or \\X4\\ hexadecimal where it is not ASCII."""
-    if letter < "\x7f":
-        return letter
+def _written(letter: str) -> str:
+    """A letter that is not ASCII as ISO 10303-21 writes it: as \\X2\\ or \\X4\\ hexadecimal."""
     return f"\\X4\\{ord(letter):08X}\\X0\\" if ord(letter) > 0xFFFF else f"\\X2\\{ord(letter):04X}\\X0\\"
 
 
