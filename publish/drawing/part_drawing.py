@@ -72,14 +72,16 @@ def draw_part(
     if whole.scale.factor > _LARGE or not any(_tells_more(wish) for wish in wishes):
         return whole
     tried = 0
+    before: list[tuple[Scale, Room, PartViews]] = []
     many = (FEW, MOST) if whole.details or _over(whole) != (0, 0) else (FEW,)
     for most, scale, room in product(many, STANDARD, (ROOMY, SNUG)):
         if scale.factor < _WORTH_BREAKING * whole.scale.factor:
             continue
         across = 0.0 if views.end is None else views.end.box.width * scale.factor + room.between_across
         less = broken(views, wishes, scale.factor, free.width - room.left - room.right - across, most)
-        if less is None:
+        if less is None or (scale, room, less.views) in before:
             continue
+        before.append((scale, room, less.views))
         drawing = _drawn(less.views, less.wishes, scale, room, free, projection, taken, style, letters)
         if drawing is not None and _over(drawing) == (0, 0):
             return drawing

@@ -37,6 +37,7 @@ class Search:
         self._own = np.array([cost for some in own for cost in some], dtype=np.float64)
         self._column = column
         self._columns: dict[tuple[int, int], Floats] = {}
+        self._in_vain: set[tuple[int, tuple[int | None, ...]]] = set()  # what had no better place, all else being so
         self._none = np.zeros(ends[-1])
         # what each candidate costs against the one chosen of each thing, and against all those
         self._against = np.zeros((len(own), ends[-1]))
@@ -46,13 +47,17 @@ class Search:
         """Candidate `c` for thing `i`; None takes it off."""
         if c == self.chosen[i]:
             return
-        column = self._none
-        if c is not None:
-            known = self._columns.get((i, c))
-            column = self._columns[i, c] = self._column(i, c) if known is None else known
+        column = self._none if c is None else self._minds(i, c)
         self._sum += column - self._against[i]
         self._against[i] = column
         self.chosen[i] = c
+
+    def _minds(self, i: int, c: int) -> Floats:
+        """The column of a candidate, worked out once."""
+        known = self._columns.get((i, c))
+        if known is None:
+            known = self._columns[i, c] = self._column(i, c)
+        return known
 
     def start_again(self) -> None:
         """Take everything off."""
@@ -96,9 +101,12 @@ class Search:
         return any(moved)
 
     def _displace_for(self, i: int) -> bool:
+        here = (i, tuple(self.chosen))
+        if here in self._in_vain:
+            return False
         before = self.total()
         for c, others in self._contested(i):
-            if self._at_least(i, c, others) >= before - _BETTER:
+            if not self._may_better(i, c, others, before - _BETTER):
                 continue
             kept = list(self.chosen)
             self.choose(i, c)
@@ -110,6 +118,7 @@ class Search:
                 return True
             for j in (i, *others):
                 self.choose(j, kept[j])
+        self._in_vain.add(here)
         return False
 
     def _contested(self, i: int) -> list[tuple[int, list[int]]]:
@@ -127,18 +136,21 @@ class Search:
             for c in np.flatnonzero((count > 0) & (count <= _MOST_DISPLACED)).tolist()
         ]
 
-    def _at_least(self, i: int, c: int, others: Sequence[int]) -> float:
-        """What the sheet costs at least with candidate `c` for thing `i` and the `others` set down again.
+    def _may_better(self, i: int, c: int, others: Sequence[int], than: float) -> bool:
+        """Whether the sheet may cost less `than` that with candidate `c` for thing `i` and the `others` set down again.
 
-        Known without the column of that candidate: as though it and the others did not mind each other.
+        What it costs at least is known without trying: as though the others did not mind each other, and at first,
+        without the column of that candidate, as though they did not mind it either.
         """
         away = [i, *others]
         column = self._sum - self._against[away].sum(axis=0)
         there = [self._of[j].start + c for j, c in enumerate(self.chosen) if c is not None and j not in away]
-        cost = self._own[there].sum() + column[there].sum() / 2
         alone = self._own + column
-        cost += alone[self._of[i].start + c] + sum(float(alone[self._of[j]].min()) for j in others)
-        return float(cost)
+        cost = self._own[there].sum() + column[there].sum() / 2 + alone[self._of[i].start + c]
+        if cost + sum(float(alone[self._of[j]].min()) for j in others) >= than:
+            return False
+        alone += self._minds(i, c)
+        return bool(cost + sum(float(alone[self._of[j]].min()) for j in others) < than)
 
     def run(self, order: Sequence[int]) -> None:
         """Choose for each in `order`, then sweep and displace, until nothing gets better."""
