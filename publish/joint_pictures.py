@@ -19,6 +19,7 @@ from publish.drawing.box import around_points
 from publish.drawing.clipping import inside_parts
 from publish.drawing.view import Axes, View, axes_of
 from publish.explode import moved_mesh
+from publish.joint_sections import JointSectionView, joint_section_view
 from publish.looks import tint_of
 from publish.pictures import Pictorial, guide_runs
 from publish.project import view
@@ -38,11 +39,12 @@ WIDER = (1.0, 1.7)  # times the usual way apart
 
 @dataclass(frozen=True)
 class JointPicture:
-    """A distinct joint and its two pictures; the member that goes in is the first in both."""
+    """A distinct joint, its two pictures and its section; the member that goes in is the first in all of them."""
 
     alike: AlikeJoints
     apart: Pictorial
     closed: Pictorial
+    section: JointSectionView | None
 
 
 def joint_pictures(piece: Piece) -> tuple[JointPicture, ...]:
@@ -66,6 +68,7 @@ def _pictured(piece: Piece, sample: JointSample) -> JointPicture:
         sample.alike,
         Pictorial(lines, picture, names, tuple(guides), shifts={joint.a: away}),
         Pictorial(closed, _tinted(own, colours, axes, closed), names),
+        joint_section_view(piece, sample),
     )
 
 

@@ -11,8 +11,9 @@ from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, turn
 from model.joints.joining import Habits
 from model.kernel import KernelFault, spell
+from model.loose_bodies import standing_prism
 from model.meeting import Meeting, meetings
-from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Value
+from model.piece import Callout, Feature, JointMade, LooseBody, LoosePiece, Operation, Value
 from model.shaping.hole import centre_sizes
 from model.walls import needs_floor, needs_wall
 from plans.joints.biscuit import Biscuit
@@ -23,6 +24,7 @@ CUTTER = 100.0  # mm across: the disc of a biscuit joiner (common practice: 4 in
 MOUTH = 0.5  # mm below the face, where the wall is measured
 BETWEEN = 3.0  # mm of wood between the ends of two slots
 CLEAR = 1.0  # mm the tool begins outside the face
+ARC = 12  # straight steps that stand for each rim of a biscuit
 
 
 def join(bodies: dict[str, list[Body]], joint: Biscuit, number: int, habits: Habits) -> list[JointMade]:
@@ -38,11 +40,25 @@ def join(bodies: dict[str, list[Body]], joint: Biscuit, number: int, habits: Hab
             (meeting.into, meeting.of, meeting.inward),
         ):
             _slots(body, other, points, inward, size, meeting)
-        loose = LoosePiece("biscuit", len(points), {"size": size.size})
+        standing = tuple(_body(meeting, point, size) for point in points)
+        loose = LoosePiece("biscuit", len(points), {"size": size.size}, standing)
         names = (meeting.of.name, meeting.into.name)
         where, way = round_point(meeting.centre), round_point(meeting.inward)
         made.append(JointMade("biscuit", number, *names, where, way, size.wide / 2, joint.glue, (loose,)))
     return made
+
+
+def _body(meeting: Meeting, point: Vector, size: BiscuitSize) -> LooseBody:
+    """A biscuit, half of its width in each part: two arcs through its ends."""
+    half_long, half_wide = size.long / 2, size.wide / 2
+    radius = (half_long**2 + half_wide**2) / (2 * half_wide)
+    widest = math.asin(half_long / radius)
+    turns = [widest * (2 * n / ARC - 1) for n in range(ARC + 1)]
+    arc = [(radius * math.sin(turn), radius * math.cos(turn) - radius + half_wide) for turn in turns]
+    round_ = [*arc, *((-x, -y) for x, y in arc[1:-1])]
+    start = point - meeting.across * size.thick / 2
+    corners = [start + meeting.along * x + meeting.inward * y for x, y in round_]
+    return standing_prism(corners, meeting.across * size.thick, None)
 
 
 def slot_long(deep: float) -> float:
