@@ -34,7 +34,7 @@ class LooseSolid:
         if self.body.diameter:
             long = float(np.linalg.norm(way))
             return cq.Solid.makeCylinder(self.body.diameter / 2, long, kernel.vector(start), kernel.vector(way))
-        rim = cq.Wire.makePolygon([kernel.vector(np.array(point)) for point in self.body.outline], close=True)
+        rim = _rim([kernel.vector(np.array(point)) for point in self.body.outline], bowed=self.body.bowed)
         return kernel.one_solid(cq.Solid.extrudeLinear(rim, [], kernel.vector(way)), f"a {self.what}")
 
     @cached_property
@@ -52,6 +52,14 @@ class LooseSolid:
         return Stuff("wood", np.array(self.body.grain), thick_way, 0.0)
 
 
+def _rim(points: Sequence[cq.Vector], *, bowed: bool) -> cq.Wire:
+    if not bowed:
+        return cq.Wire.makePolygon(points, close=True)
+    ends = [*points[::2], points[0]]
+    arcs = zip(ends, points[1::2], ends[1:], strict=False)
+    return cq.Wire.assembleEdges([cq.Edge.makeThreePointArc(*three) for three in arcs])
+
+
 @once
 def loose_solids(joint: JointMade) -> tuple[LooseSolid, ...]:
     """Every loose piece of a joint that has a shape of its own."""
@@ -63,8 +71,7 @@ def standing_rod(start: Vector, way: Vector, diameter: float) -> LooseBody:
     return LooseBody((round_point(start),), round_point(way), round_point(way / np.linalg.norm(way)), diameter)
 
 
-def standing_prism(outline: Sequence[Vector], way: Vector, grain: Vector | None) -> LooseBody:
-    """A prism over an outline in the piece."""
-    return LooseBody(
-        tuple(round_point(point) for point in outline), round_point(way), None if grain is None else round_point(grain)
-    )
+def standing_prism(outline: Sequence[Vector], way: Vector, grain: Vector | None, *, bowed: bool = False) -> LooseBody:
+    """A prism over an outline in the piece; `bowed`: every other point of it is the middle of an arc."""
+    fibres = None if grain is None else round_point(grain)
+    return LooseBody(tuple(round_point(point) for point in outline), round_point(way), fibres, bowed=bowed)

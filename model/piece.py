@@ -172,6 +172,7 @@ class LooseBody:
     """Where a loose piece stands in the piece when its joint is closed: a rod, or a prism.
 
     `outline`: the corners of one end in turn; of a rod its middle alone. `way`: from there to the other end.
+    `bowed`: every other point of the outline is the middle of an arc.
     `grain`: the way its fibres run; None where they run no one way.
     """
 
@@ -179,6 +180,7 @@ class LooseBody:
     way: Point
     grain: Point | None
     diameter: float = 0.0  # of a rod
+    bowed: bool = False
 
 
 @dataclass(frozen=True)

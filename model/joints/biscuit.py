@@ -24,7 +24,6 @@ CUTTER = 100.0  # mm across: the disc of a biscuit joiner (common practice: 4 in
 MOUTH = 0.5  # mm below the face, where the wall is measured
 BETWEEN = 3.0  # mm of wood between the ends of two slots
 CLEAR = 1.0  # mm the tool begins outside the face
-ARC = 12  # straight steps that stand for each rim of a biscuit
 
 
 def join(bodies: dict[str, list[Body]], joint: Biscuit, number: int, habits: Habits) -> list[JointMade]:
@@ -50,15 +49,10 @@ def join(bodies: dict[str, list[Body]], joint: Biscuit, number: int, habits: Hab
 
 def _body(meeting: Meeting, point: Vector, size: BiscuitSize) -> LooseBody:
     """A biscuit, half of its width in each part: two arcs through its ends."""
-    half_long, half_wide = size.long / 2, size.wide / 2
-    radius = (half_long**2 + half_wide**2) / (2 * half_wide)
-    widest = math.asin(half_long / radius)
-    turns = [widest * (2 * n / ARC - 1) for n in range(ARC + 1)]
-    arc = [(radius * math.sin(turn), radius * math.cos(turn) - radius + half_wide) for turn in turns]
-    round_ = [*arc, *((-x, -y) for x, y in arc[1:-1])]
+    half_long, half_wide = meeting.along * size.long / 2, meeting.inward * size.wide / 2
     start = point - meeting.across * size.thick / 2
-    corners = [start + meeting.along * x + meeting.inward * y for x, y in round_]
-    return standing_prism(corners, meeting.across * size.thick, None)
+    rim = [start - half_long, start + half_wide, start + half_long, start - half_wide]
+    return standing_prism(rim, meeting.across * size.thick, None, bowed=True)
 
 
 def slot_long(deep: float) -> float:
