@@ -160,7 +160,7 @@ def _best_along(
         cuts = _cuts(plane, sample, members, loose)
         if cuts is None:
             continue
-        sizes = tuple(_sizes_shown(plane, cuts, members, features))
+        sizes = tuple(sizes_shown(plane, cuts, members, features))
         worth = (len(sizes), _met(cuts))
         if best is None or worth[0] > most[0] or (worth[0] == most[0] and MIDDLE_IS_BETTER * worth[1] > most[1]):
             best, most = JointSection(plane, cuts, sizes), worth
@@ -296,13 +296,10 @@ def _met(cuts: Sequence[JointCut]) -> float:
     return length
 
 
-def _sizes_shown(
-    plane: JointPlane,
-    cuts: Sequence[JointCut],
-    members: tuple[Part, Part],
-    features: tuple[Sequence[Feature], Sequence[Feature]],
+def sizes_shown(
+    plane: JointPlane, cuts: Sequence[JointCut], members: Sequence[Part], features: Sequence[Sequence[Feature]]
 ) -> Iterator[SizeShown]:
-    """Every size of the joint that is seen true, at whose ends an outline lies."""
+    """Every size of some features of each part that is seen true, at whose ends an outline lies."""
     corners = [_corners(cut, axis) for axis in (0, 1) for cut in cuts]
     told = [np.concatenate(corners[: len(cuts)]), np.concatenate(corners[len(cuts) :])]
     for part, some in zip(members, features, strict=True):
