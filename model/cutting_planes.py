@@ -3,26 +3,20 @@
 from __future__ import annotations
 
 from dataclasses import dataclass
-from functools import cached_property
 
 import cadquery as cq
-import manifold3d
 import numpy as np
 
 from model import kernel
+from model.cuts import LEAST, Cut, Stuff, stuff_of
 from model.frames import Matrix, Vector, axis_vector
-from model.grain import grain
 from model.joints_alike import joints_alike
 from model.kernel import Plane, placed
 from model.piece import Part, Piece
 from plans.sides import AXIS_NUMBER, Axis
 
 OFF_FACES = 1.0  # mm a plane keeps from faces that are parallel to it: cut along a face, chance decides what is seen
-TOUCHING = 0.6  # mm between cut faces that adjoin
-LEAST = 1.0  # mm2: a smaller cut is none
 MIDDLE_IS_BETTER = 0.75  # of the most that any plane shows: then the plane through the middle is taken
-HALVINGS, NEARLY = 12, 0.9  # to find how deep a face is, and how deep counts as deepest
-END_GRAIN = 0.7  # cosine of the grain to the plane's normal from which its end is seen
 
 
 @dataclass(frozen=True)
@@ -44,6 +38,11 @@ class CuttingPlane:
         return np.cross([0.0, 0.0, 1.0], self.towards)
 
     @property
+    def up(self) -> Vector:
+        """The page's top."""
+        return axis_vector("up-down")
+
+    @property
     def frame(self) -> Matrix:
         """From the piece to the plane, 4 x 4: x to the page's right, y up, z to the viewer, 0 in the plane."""
         turn = np.eye(4)
@@ -53,50 +52,21 @@ class CuttingPlane:
 
 
 @dataclass(frozen=True)
-class CutFace:
-    """What a plane cuts of one part: closed rings (n x 2, mm in the plane), holes among them."""
+class CutFace(Cut):
+    """What a plane cuts of one part."""
 
     part: Part
     plane: CuttingPlane
-    section: manifold3d.CrossSection
 
-    @cached_property
-    def rings(self) -> list[Vector]:
-        """The outlines; a point lies inside where an odd number of them is round it."""
-        return [np.asarray(ring, dtype=np.float64) for ring in self.section.to_polygons()]
-
-    @cached_property
-    def deep(self) -> float:
-        """How far (mm) from its outline the deepest place of the face lies."""
-        low, high = 0.0, float(np.ptp(np.concatenate(self.rings), axis=0).min()) / 2
-        for _ in range(HALVINGS):
-            middle = (low + high) / 2
-            low, high = (middle, high) if self._shrunk(middle).area() > 0 else (low, middle)
-        return low
-
-    @cached_property
-    def deepest(self) -> tuple[float, float]:
-        """A place about as deep inside the face as any, near its middle (mm in the plane)."""
-        ring = max(self._shrunk(NEARLY * self.deep).to_polygons(), key=lambda ring: float(np.ptp(ring, axis=0).max()))
-        at = ring[np.linalg.norm(ring - ring.mean(axis=0), axis=1).argmin()]
-        return float(at[0]), float(at[1])
-
-    def _shrunk(self, by: float) -> manifold3d.CrossSection:
-        return self.section.offset(-by, manifold3d.JoinType.Miter)
+    @property
+    def stuff(self) -> Stuff:
+        """What it is cut out of."""
+        return stuff_of(self.part)
 
     @property
     def shows_end_grain(self) -> bool:
         """Whether the fibres of the wood run through the plane rather than along it."""
-        return abs(float(grain(self.part) @ self.plane.towards)) > END_GRAIN
-
-    def direction(self, way: Vector) -> Vector:
-        """How a direction of the piece lies in the plane (2)."""
-        return np.array([way @ self.plane.right, way[2]])
-
-    def adjoins(self, other: CutFace) -> bool:
-        """Whether the two cut faces touch."""
-        grown = self.section.offset(TOUCHING, manifold3d.JoinType.Miter)
-        return bool((grown ^ other.section).area() > LEAST * TOUCHING)
+        return self.stuff.on_end(self.plane)
 
 
 def cutting_planes(piece: Piece) -> tuple[CuttingPlane, ...]:
@@ -149,7 +119,7 @@ def cut_faces(piece: Piece, plane: CuttingPlane) -> list[CutFace]:
         if low < plane.at < high:
             section = part.mesh.moved(frame).manifold.slice(0.0)
             if section.area() > LEAST:
-                found.append(CutFace(part, plane, section))
+                found.append(CutFace(section, part, plane))
     return found
 
 

@@ -12,6 +12,7 @@ from model import kernel
 from model.frames import Matrix, Vector, inverse, matrix_of
 from model.joints_alike import AlikeJoints
 from model.kernel import placed
+from model.loose_bodies import LooseSolid, loose_solids
 from model.piece import JointMade, Part, Piece
 from plans.sides import AXIS_NUMBER, third_axis
 
@@ -32,7 +33,7 @@ class JointSample:
     """What is drawn of a joint: both members as they stand in the piece, each with its broken ends.
 
     `away`: how far (mm, in the piece) the one that goes in is moved to be drawn apart, the way it really comes out;
-    `seat`: corners of the box in which they meet, 8 x 3.
+    `seat`: corners of the box in which they meet, 8 x 3; `loose`: what stands in both of them, near enough to be shown.
     """
 
     alike: AlikeJoints
@@ -40,6 +41,7 @@ class JointSample:
     into: cq.Shape
     away: Vector
     seat: Vector
+    loose: tuple[LooseSolid, ...] = ()
 
 
 def joint_sample(piece: Piece, alike: AlikeJoints) -> JointSample:
@@ -49,10 +51,19 @@ def joint_sample(piece: Piece, alike: AlikeJoints) -> JointSample:
     points = _meeting(of, into, joint)
     points = _windowed(points, of, into, joint)
     away = -np.array(joint.direction)
-    deep = float(np.ptp(points @ away))
+    loose = tuple(one for one in loose_solids(joint) if _near(one, of, into, points))
+    deep = max([float(np.ptp(points @ away)), *(float(np.ptp(one.mesh.vertices @ away)) for one in loose)])
     across = float(np.ptp(points - np.outer(points @ away, away), axis=0).max())
     far = deep + max(APART[0] * max(deep, across), APART[1])
-    return JointSample(alike, _kept(of, points), _kept(into, points), away * far, _box_of(points))
+    return JointSample(alike, _kept(of, points), _kept(into, points), away * far, _box_of(points), loose)
+
+
+def _near(one: LooseSolid, of: Part, into: Part, points: Vector) -> bool:
+    """Whether a loose piece stands where the members are shown: of a long joint only a stretch is."""
+    left_on = min(of.over_all[2], into.over_all[2]) / 2
+    low, high = points.min(axis=0) - left_on, points.max(axis=0) + left_on
+    middle = one.mesh.box.mean(axis=0)
+    return bool(((low < middle) & (middle < high)).all())
 
 
 def _meeting(of: Part, into: Part, joint: JointMade) -> Vector:
@@ -70,7 +81,10 @@ def _vertices(body: manifold3d.Manifold) -> Vector:
 
 
 def _windowed(points: Vector, of: Part, into: Part, joint: JointMade) -> Vector:
-    """The same, of what runs on for long only a stretch out of the middle, along the part that takes the other."""
+    """The same, of what runs on for long only a stretch near the middle, along the part that takes the other.
+
+    It is the stretch about a loose piece where there is any.
+    """
     thin = min(of.over_all[2], into.over_all[2])
     shown = max(SHOWN[0] * thin, SHOWN[1])
     at = matrix_of(into.at)
@@ -80,6 +94,8 @@ def _windowed(points: Vector, of: Part, into: Part, joint: JointMade) -> Vector:
     if not long.any():
         return points
     middle = (low + high) / 2
+    standing = [_carried(inverse(at), one.mesh.vertices).mean(axis=0) for one in loose_solids(joint)]
+    middle = min(standing, key=lambda spot: float(np.linalg.norm(spot - middle)), default=middle)
     low, high = np.where(long, middle - shown / 2, low), np.where(long, middle + shown / 2, high)
     return _carried(at, _corners(low, high))
 

@@ -11,6 +11,7 @@ from model import kernel
 from model.body import Body
 from model.frames import Vector, apply, axis_vector, nearest_side, round_point, side_vector, turn
 from model.kernel import KernelFault, spell
+from model.loose_bodies import standing_rod
 from model.piece import Callout, Feature, LoosePiece, Operation, Size, Value
 from model.shaping.hole import CLEAR, bore, centre_sizes
 from model.tenon_seat import Seat, on_shoulder
@@ -53,7 +54,7 @@ def peg_across(seat: Seat, pegs: Pegs, made: list[Peg], what: str = "peg") -> li
     _needs_relish(seat, pegs)
     out = turn(seat.of.at, side_vector(_driven_from(seat, pegs)))
     inward = turn(into.back, -out)
-    mouths, reach = [], 0.0
+    mouths, heads, reach = [], [], 0.0
     for peg in made:
         centre = apply(seat.of.at, peg.centre)
         above, below = last_wood(into, centre, out), last_wood(into, centre, -out)
@@ -62,7 +63,8 @@ def peg_across(seat: Seat, pegs: Pegs, made: list[Peg], what: str = "peg") -> li
         if pegs.deep is not None and above + below - pegs.deep < FLOOR:
             left = above + below - pegs.deep
             raise KernelFault(f"the peg hole leaves {spell(left)} of wood under it; at least {spell(FLOOR)} is wanted")
-        mouths.append(apply(into.back, centre + out * above))
+        heads.append(centre + out * above)
+        mouths.append(apply(into.back, heads[-1]))
         reach = max(reach, above + below)
     deep = reach + CLEAR if pegs.deep is None else pegs.deep
     tools = [bore(mouth, inward, pegs.diameter, deep) for mouth in mouths]
@@ -72,7 +74,9 @@ def peg_across(seat: Seat, pegs: Pegs, made: list[Peg], what: str = "peg") -> li
     sizes = centre_sizes(into, mouths, side, "peg hole")
     _note(into, mouths, side, values, sizes, seat.of)
     long = reach if pegs.deep is None else pegs.deep
-    return [LoosePiece(what, len(made), {"diameter": pegs.diameter, "long": long, "wood": into.spec.wood})]
+    values = {"diameter": pegs.diameter, "long": long, "wood": into.spec.wood}
+    bodies = tuple(standing_rod(head, -out * long, pegs.diameter) for head in heads)
+    return [LoosePiece(what, len(made), values, bodies)]
 
 
 def _driven_from(seat: Seat, pegs: Pegs) -> Side:

@@ -168,12 +168,29 @@ class Part:
 
 
 @dataclass(frozen=True)
+class LooseBody:
+    """Where a loose piece stands in the piece when its joint is closed: a rod, or a prism.
+
+    `outline`: the corners of one end in turn; of a rod its middle alone. `way`: from there to the other end.
+    `bowed`: every other point of the outline is the middle of an arc.
+    `grain`: the way its fibres run; None where they run no one way.
+    """
+
+    outline: tuple[Point, ...]
+    way: Point
+    grain: Point | None
+    diameter: float = 0.0  # of a rod
+    bowed: bool = False
+
+
+@dataclass(frozen=True)
 class LoosePiece:
     """Small pieces a joint takes that are no parts of the design: pegs, dowels, wedges, loose tenons."""
 
     what: str
     count: int
     values: dict[str, Value] = field(default_factory=dict)
+    bodies: tuple[LooseBody, ...] = ()  # one each; none of what has no shape of its own until it is driven
 
 
 @dataclass(frozen=True)

@@ -13,13 +13,15 @@ from model.frames import Vector, location, placing
 from model.joint_samples import JointSample, joint_sample
 from model.joints_alike import AlikeJoints, joints_alike
 from model.kernel import placed
+from model.loose_bodies import LooseSolid
 from model.meshes import Mesh, mesh_of
 from model.piece import Piece
 from publish.drawing.box import around_points
 from publish.drawing.clipping import inside_parts
 from publish.drawing.view import Axes, View, axes_of
 from publish.explode import moved_mesh
-from publish.looks import tint_of
+from publish.joint_sections import JointSectionView, joint_section_view
+from publish.looks import PLAIN_WOOD, tint_of
 from publish.pictures import Pictorial, guide_runs
 from publish.project import view
 from publish.shade import Picture, scene_box, tint
@@ -33,16 +35,19 @@ SEES_OUT = (
 )  # cosines of the way out to the viewer's: the mouth is seen, and the way out is not foreshortened
 NEAR_SEAT = 1.5  # mm: hidden lines so near to where the members meet are drawn
 BETTER = 1.15  # times as much has to be seen for a view from a less usual side
+CROSSING = 0.5  # cosine: driven across the way in
+DRIVEN = 0.8  # of its length a peg stands out
 WIDER = (1.0, 1.7)  # times the usual way apart
 
 
 @dataclass(frozen=True)
 class JointPicture:
-    """A distinct joint and its two pictures; the member that goes in is the first in both."""
+    """A distinct joint, its two pictures and its section; the member that goes in is the first in all of them."""
 
     alike: AlikeJoints
     apart: Pictorial
     closed: Pictorial
+    section: JointSectionView | None
 
 
 def joint_pictures(piece: Piece) -> tuple[JointPicture, ...]:
@@ -55,18 +60,34 @@ def _pictured(piece: Piece, sample: JointSample) -> JointPicture:
     colours = [tint_of(piece.parts[name].spec) for name in (joint.a, joint.b)]
     own = [mesh_of(sample.of), mesh_of(sample.into)]
     axes, away = kept("side of a joint", lambda: (own, sample.away, sample.seat), lambda: _best_view(own, sample))
-    moved = [moved_mesh(own[0], away), own[1]]
-    apart = [placed(sample.of, location(placing(np.eye(3), away))), sample.into]
+    ways = [away, np.zeros(3), *(_loose_way(one, away) for one in sample.loose)]
+    bodies = [sample.of, sample.into, *(one.solid for one in sample.loose)]
+    meshes = [*own, *(one.mesh for one in sample.loose)]
+    colours += [PLAIN_WOOD] * len(sample.loose)
+    moved = [moved_mesh(mesh, way) for mesh, way in zip(meshes, ways, strict=True)]
+    apart = [placed(body, location(placing(np.eye(3), way))) for body, way in zip(bodies, ways, strict=True)]
     names = (joint.a, joint.b)
     lines = view(apart, axes.towards, axes.right)
     picture = _tinted(moved, colours, axes, lines)
     guides = guide_runs(picture, _mouth(sample).tolist(), away, np.zeros(3))
-    closed = _near(view([sample.of, sample.into], axes.towards, axes.right, hidden=True), sample.seat)
+    hidden = np.concatenate([sample.seat, *(one.mesh.vertices for one in sample.loose)])
+    closed = _near(view(bodies, axes.towards, axes.right, hidden=True), hidden)
     return JointPicture(
         sample.alike,
         Pictorial(lines, picture, names, tuple(guides), shifts={joint.a: away}),
-        Pictorial(closed, _tinted(own, colours, axes, closed), names),
+        Pictorial(closed, _tinted(meshes, colours, axes, closed), names),
+        joint_section_view(piece, sample),
     )
+
+
+def _loose_way(one: LooseSolid, away: Vector) -> Vector:
+    """How far a loose piece is drawn from its place: half-way between the members.
+
+    What is driven across the way in, a peg, stands out of the hole it is driven into.
+    """
+    own = np.array(one.body.way)
+    crosses = abs(float(own @ away)) < CROSSING * float(np.linalg.norm(own) * np.linalg.norm(away))
+    return -own * DRIVEN if one.body.diameter and crosses else away / 2
 
 
 def _tinted(meshes: Sequence[Mesh], colours: Sequence[tuple[float, float, float]], axes: Axes, lines: View) -> Picture:

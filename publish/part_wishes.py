@@ -37,7 +37,7 @@ def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
             wish = _dimension(edition, part, places, drawn, size, f"{number} {size.along} {size.face}")
             found.setdefault(_sameness(wish, size, part), []).append(wish)
     sizes = [_once(alike) for alike in found.values()]
-    return [*_rings_opened(_not_twice(sizes)), *_callouts(edition, part, drawn)]
+    return [*rings_opened(not_twice(sizes)), *_callouts(edition, part, drawn)]
 
 
 def _dimension(
@@ -95,7 +95,7 @@ def _span(wish: DimensionWish) -> tuple[float, ...]:
     return tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
 
 
-def _not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
+def not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
     """No two dimensions between the same two lines of a view: an overall size wins over a feature's.
 
     Lines that are told apart neither by the numbers nor by the eye (a groove made a shaving wider than the mortise in
@@ -114,7 +114,7 @@ def _not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
 _FIRST = {"overall": 0, "position": 1, "size": 2, "reference": 3}
 
 
-def _rings_opened(sizes: list[DimensionWish]) -> list[DimensionWish]:
+def rings_opened(sizes: list[DimensionWish]) -> list[DimensionWish]:
     """A size that follows from others of its view is put in brackets: lines and sizes then form a tree (Dori 1992)."""
     lines = DisjointSet((wish.view, wish.direction, at) for wish in sizes for at in _span(wish))
     opened = list(sizes)

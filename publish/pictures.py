@@ -2,7 +2,7 @@
 
 from __future__ import annotations
 
-from collections.abc import Mapping, Sequence
+from collections.abc import Iterator, Mapping, Sequence
 from dataclasses import dataclass, field
 from typing import TYPE_CHECKING, Literal
 
@@ -11,6 +11,7 @@ import numpy as np
 from model.cache import kept
 from model.frames import Matrix, Vector, axis_vector, inverse, location, matrix_of, placing
 from model.kernel import placed
+from model.loose_bodies import LooseSolid, loose_solids
 from model.meshes import mesh_of
 from model.piece import Part, Piece
 from model.set_ups import Setting
@@ -21,7 +22,7 @@ from publish.drawing.records import Circle, Line, Record, image_from_array, poly
 from publish.drawing.style import BLACK, HOUSE, WHITE, Colour, HouseStyle
 from publish.drawing.view import View, axes_of
 from publish.explode import moved_mesh
-from publish.looks import METAL, look_of, plain, tint_of
+from publish.looks import METAL, PLAIN_WOOD, look_of, plain, tint_of
 from publish.project import view
 from publish.shade import Picture, scene_box, tint
 
@@ -36,6 +37,8 @@ SMALL_PIXELS = 500  # of a single part
 COVER_PIXELS = 900  # across the piece on the cover
 ARROW_HEAD, ARROW_SHAFT, ARROW_WING = 3.0, 1.3, 3.2  # mm on paper
 RINGED, RING = 2.5, 1.6  # mm on paper: cuts smaller than this get a ring of that radius
+OPEN = 1.0  # mm: a joint drawn further open shows what is loose in it
+SET_IN = {"dowel", "biscuit", "loose tenon", "spline"}  # before the joint is closed; the others are driven after it
 QUIET: Colour = (0.93, 0.93, 0.925)
 
 
@@ -129,6 +132,7 @@ def pictorial(
     """Parts of the piece as they stand, each moved by its shift; those in `quiet` stay grey.
 
     links: (part, part, point where they meet, in the piece), for guide lines between parts drawn apart.
+    Between these, loose pieces of joints are seen standing in the part that takes the other.
     """
     nothing = np.zeros(3)
     parts = [piece.parts[name] for name in names]
@@ -144,6 +148,10 @@ def pictorial(
     shapes += fittings
     meshes += [mesh_of(fitting) for fitting in fittings]
     colours += [METAL] * len(fittings)
+    for one, way in _loose(piece, set(names), shifts):
+        shapes.append(placed(one.solid, location(placing(np.eye(3), way))))
+        meshes.append(moved_mesh(one.mesh, way))
+        colours.append(PLAIN_WOOD)
     lines = view(shapes, towards, right, smooth=eased)
     box = lines.box.grown(2.0)
     picture = tint(meshes, colours, towards, right, PIXELS / max(box.width, box.height), box)
@@ -153,6 +161,16 @@ def pictorial(
         for run in guide_runs(picture, point, shifts.get(a, nothing), shifts.get(b, nothing))
     ]
     return Pictorial(lines, picture, tuple(names), tuple(guides))
+
+
+def _loose(piece: Piece, names: set[str], shifts: Mapping[str, Vector]) -> Iterator[tuple[LooseSolid, Vector]]:
+    """What is set into one part before a joint is closed, where it is drawn open; and how far that part is moved."""
+    nothing = np.zeros(3)
+    for joint in piece.joints:
+        if {joint.a, joint.b} <= names:
+            ways = [shifts.get(name, nothing) for name in (joint.a, joint.b)]
+            if float(np.linalg.norm(ways[0] - ways[1])) > OPEN:
+                yield from ((one, ways[1]) for one in loose_solids(joint) if one.what in SET_IN)
 
 
 def _fittings(

@@ -11,8 +11,9 @@ from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, turn
 from model.joints.joining import Habits
 from model.kernel import KernelFault, spell
+from model.loose_bodies import standing_prism
 from model.meeting import Meeting, meetings
-from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Value
+from model.piece import Callout, Feature, JointMade, LooseBody, LoosePiece, Operation, Value
 from model.shaping.hole import centre_sizes
 from model.walls import needs_floor, needs_wall
 from plans.joints.biscuit import Biscuit
@@ -38,11 +39,20 @@ def join(bodies: dict[str, list[Body]], joint: Biscuit, number: int, habits: Hab
             (meeting.into, meeting.of, meeting.inward),
         ):
             _slots(body, other, points, inward, size, meeting)
-        loose = LoosePiece("biscuit", len(points), {"size": size.size})
+        standing = tuple(_body(meeting, point, size) for point in points)
+        loose = LoosePiece("biscuit", len(points), {"size": size.size}, standing)
         names = (meeting.of.name, meeting.into.name)
         where, way = round_point(meeting.centre), round_point(meeting.inward)
         made.append(JointMade("biscuit", number, *names, where, way, size.wide / 2, joint.glue, (loose,)))
     return made
+
+
+def _body(meeting: Meeting, point: Vector, size: BiscuitSize) -> LooseBody:
+    """A biscuit, half of its width in each part: two arcs through its ends."""
+    half_long, half_wide = meeting.along * size.long / 2, meeting.inward * size.wide / 2
+    start = point - meeting.across * size.thick / 2
+    rim = [start - half_long, start + half_wide, start + half_long, start - half_wide]
+    return standing_prism(rim, meeting.across * size.thick, None, bowed=True)
 
 
 def slot_long(deep: float) -> float:

@@ -6,6 +6,7 @@ from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, turn
 from model.joints.joining import Habits
 from model.kernel import KernelFault, spell
+from model.loose_bodies import standing_rod
 from model.meeting import Meeting, meetings
 from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Value
 from model.shaping.hole import bore, centre_sizes
@@ -35,7 +36,11 @@ def join(bodies: dict[str, list[Body]], joint: Dowel, number: int, habits: Habit
             (meeting.into, meeting.of, meeting.inward, into_deep + relief),
         ):
             _bore(body, other, points, inward, joint.diameter, deep, meeting)
-        loose = LoosePiece("dowel", len(points), {"diameter": joint.diameter, "long": joint.long})
+        standing = tuple(
+            standing_rod(point - meeting.inward * of_deep, meeting.inward * joint.long, joint.diameter)
+            for point in points
+        )
+        loose = LoosePiece("dowel", len(points), {"diameter": joint.diameter, "long": joint.long}, standing)
         names = (meeting.of.name, meeting.into.name)
         where, way = round_point(meeting.centre), round_point(meeting.inward)
         made.append(JointMade("dowel", number, *names, where, way, max(into_deep, of_deep), True, (loose,)))

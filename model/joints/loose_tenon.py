@@ -12,8 +12,9 @@ from model.body import Body
 from model.frames import Vector, apply, nearest_side, round_point, turn
 from model.joints.joining import Habits
 from model.kernel import KernelFault, spell
+from model.loose_bodies import standing_prism
 from model.meeting import Meeting, meetings
-from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Size, Value
+from model.piece import Callout, Feature, JointMade, LooseBody, LoosePiece, Operation, Size, Value
 from model.recess import placed
 from model.walls import needs_floor, needs_wall
 from plans.joints.loose_tenon import LooseTenon
@@ -47,11 +48,23 @@ def join(bodies: dict[str, list[Body]], joint: LooseTenon, number: int, habits: 
             "long": joint.long,
             "wood": meeting.into.spec.wood,
         }
-        loose = LoosePiece("loose tenon", len(points), values)
+        standing = tuple(_body(meeting, point, joint, of_deep) for point in points)
+        loose = LoosePiece("loose tenon", len(points), values, standing)
         names = (meeting.of.name, meeting.into.name)
         where, way = round_point(meeting.centre), round_point(meeting.inward)
         made.append(JointMade("loose tenon", number, *names, where, way, max(into_deep, of_deep), True, (loose,)))
     return made
+
+
+def _body(meeting: Meeting, point: Vector, joint: LooseTenon, of_deep: float) -> LooseBody:
+    """The tenon where it stands, `of_deep` of it in the first part."""
+    half_wide, half_thick = meeting.along * joint.wide / 2, meeting.across * joint.thick / 2
+    start = point - meeting.inward * of_deep
+    return standing_prism(
+        [start + s * half_wide + t * half_thick for s, t in ((-1, -1), (1, -1), (1, 1), (-1, 1))],
+        meeting.inward * joint.long,
+        meeting.inward,
+    )
 
 
 def _needs_room(meeting: Meeting, joint: LooseTenon, points: list[Vector]) -> None:

@@ -11,6 +11,7 @@ from model.frames import Vector, axis_vector, round_point
 from model.joints.corners import Corner, corner_point, corners, local_side, must_be_at_least, point_on
 from model.joints.joining import Habits
 from model.kernel import KernelFault, Plane
+from model.loose_bodies import standing_prism
 from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Value
 from model.slopes import slope_values
 from plans.joints.mitre import Mitre, MitreKeys, Spline
@@ -89,7 +90,29 @@ def _spline(corner: Corner, spline: Spline, outer: Vector, diagonal: Vector, acr
     slot = _block(centre, (along, corner.width, across), (*sizes, spline.wide))
     values: dict[str, Value] = {"thick": spline.thick, "wide": spline.wide, "deep": spline.wide / 2, "flat": int(flat)}
     _sink(corner, [slot], "spline slot", values, centre, before_gluing=True)
-    return LoosePiece("spline", 1, {"thick": spline.thick, "wide": spline.wide, "long": long, "wood": of.spec.wood})
+    said: dict[str, Value] = {"thick": spline.thick, "wide": spline.wide, "long": long, "wood": of.spec.wood}
+    if flat:
+        start = outer - corner.width * (spline.thick / 2)
+        rim = [start + p for p in _chevron(corner, along, across, length, spline.wide / 2)]
+        body = standing_prism(rim, corner.width * spline.thick, across)
+    else:
+        start = centre - corner.width * (width / 2)
+        rim = [start + along * s * spline.thick / 2 + across * t * spline.wide / 2 for s, t in _ROUND]
+        body = standing_prism(rim, corner.width * width, across)
+    return LoosePiece("spline", 1, said, (body,))
+
+
+def _chevron(corner: Corner, along: Vector, across: Vector, length: float, half: float) -> list[Vector]:
+    """Round a flat spline, from the outer arris: its ends follow the edges of the parts."""
+    sides = [_slope(corner, along, across * sign) for sign in (-1.0, 0.0, 1.0)]
+    offs = [-half, 0.0, half]
+    outer = [across * off - along * abs(off) * slope for off, slope in zip(offs, sides, strict=True)]
+    return [*outer, *(p - along * length for p in reversed(outer))]
+
+
+def _slope(corner: Corner, along: Vector, aside: Vector) -> float:
+    """How far inwards (mm for each mm aside of the mitre) the outer edge of the corner lies."""
+    return max(float(aside @ out) / float(along @ out) for out in (corner.out_of, corner.out_into))
 
 
 def _walls(corner: Corner, spline: Spline, centre: Vector, along: Vector, across: Vector) -> None:
@@ -121,7 +144,14 @@ def _keys(corner: Corner, keys: MitreKeys, outer: Vector, diagonal: Vector, acro
     values: dict[str, Value] = {"number": keys.number, "thick": keys.thick, "deep": keys.deep}
     _sink(corner, slots, "key slot", values, outer - along * (keys.deep / 2))
     sizes = {"thick": keys.thick, "wide": keys.deep, "long": 2 * keys.deep}
-    return LoosePiece("key", keys.number, {**sizes, "wood": corner.of.spec.wood})
+    foot = -along * keys.deep
+    rim = [
+        np.zeros(3),
+        *(foot + across * sign * keys.deep / _slope(corner, along, across * sign) for sign in (-1.0, 1.0)),
+    ]
+    starts = [outer + corner.width * (at - keys.thick / 2) for at in middles]
+    bodies = tuple(standing_prism([start + p for p in rim], corner.width * keys.thick, across) for start in starts)
+    return LoosePiece("key", keys.number, {**sizes, "wood": corner.of.spec.wood}, bodies)
 
 
 def _sink(

@@ -1,8 +1,6 @@
-"""Every distinct joint once: its members drawn apart and closed, with their marks, its sizes and what it takes."""
+"""Every distinct joint once: its members drawn apart, closed and cut through, with marks, sizes and what it takes."""
 
 from __future__ import annotations
-
-import math
 
 import numpy as np
 
@@ -15,12 +13,14 @@ from publish.drawing.records import Record
 from publish.drawing.shift import moved
 from publish.edition import Edition, Leaf
 from publish.joint_pictures import JointPicture
+from publish.pages.joint_sections import section_records
 from publish.pictures import Pictorial, set_pictorial
 from publish.shade import anchor
 from publish.words.joint_details import joint_closing, joint_places, joint_sizes, joint_title
 
-MOST = 6  # joints on a sheet
-GRIDS = {1: (2, 1), 2: (2, 1), 3: (2, 2), 4: (2, 2), 5: (3, 2), 6: (3, 2)}  # columns and rows for so many
+MOST = 4  # joints on a sheet
+GRIDS = {1: (1, 2), 2: (1, 2), 3: (2, 2), 4: (2, 2)}  # columns and rows for so many
+SECTION = 0.42  # of the width of a cell, for the section
 HEAD = 9.0  # mm for the number and the name
 BETWEEN = 6.0  # mm between the two pictures
 LEAST_HIGH = 26.0  # mm, of the pictures
@@ -32,20 +32,30 @@ SHARE = 0.1  # of the air that is over goes to the picture that takes no balloon
 
 
 def leaves(edition: Edition) -> list[Leaf]:
-    """As many drawing sheets as the joints take, evenly filled; none where nothing is joined by a cut joint."""
+    """As many drawing sheets as the joints take; none where nothing is joined by a cut joint."""
     joints = edition.drawn.joints
-    pages = math.ceil(len(joints) / MOST)
+    counts = _counts(len(joints))
     made: list[Leaf] = []
-    for page in range(pages):
-        first, beyond = len(joints) * page // pages, len(joints) * (page + 1) // pages
-        grid = Grid(edition.drawing_area, *GRIDS[math.ceil(len(joints) / pages)])
+    for page, count in enumerate(counts):
+        first = sum(counts[:page])
+        beyond = first + count
+        grid = Grid(edition.drawing_area, *GRIDS[count])
         records: list[Record] = grid.rules(beyond - first, edition.style.pens.rule)
         for n in range(first, beyond):
             records += _cell(edition, joints[n], n + 1, grid.cell(n - first))
-        title = "Joints" if pages == 1 else f"Joints, {page + 1} of {pages}"
-        info = edition.info(title, "JOINT DETAILS", scale="Not to scale")
+        title = "Joints" if len(counts) == 1 else f"Joints, {page + 1} of {len(counts)}"
+        info = edition.info(title, "JOINT DETAILS", scale="As shown")
         made.append(Leaf(f"joints-{page + 1}", title, tuple(records), info, "drawing", level=None if page else 0))
     return made
+
+
+def _counts(joints: int) -> list[int]:
+    """How many joints each sheet takes: full sheets, and none with a single joint beside others."""
+    full, over = divmod(joints, MOST)
+    counts = [MOST] * full + ([over] if over else [])
+    if full and over == 1:
+        counts[-2:] = [MOST - 1, 2]
+    return counts
 
 
 def _cell(edition: Edition, joint: JointPicture, number: int, box: Box) -> list[Record]:
@@ -55,8 +65,13 @@ def _cell(edition: Edition, joint: JointPicture, number: int, box: Box) -> list[
     title = wrap(joint_title(edition, joint.alike), box.width - 8.0, letters.body, "bold")
     for n, line in enumerate(title):
         records += set_text(line, box.left + 8.0, y - n * letters.body * 1.2, letters.body, "bold")
-    words, low = _words(edition, joint, box)
-    room = Box(box.left, low + 2.0, box.right, y - (len(title) - 1) * letters.body * 1.2 - 2.5)
+    under = y - (len(title) - 1) * letters.body * 1.2 - 2.5
+    split = box.right - (box.width * SECTION if joint.section else 0.0)
+    beside = Box(box.left, box.bottom, split - (BETWEEN if joint.section else 0.0), box.top)
+    words, low = _words(edition, joint, beside)
+    room = Box(box.left, low + 2.0, beside.right, under)
+    if joint.section is not None:
+        records += section_records(edition, joint.alike, joint.section, Box(split, box.bottom, box.right, under))
     if room.height < LEAST_HIGH:
         raise RuntimeError(f"the words on joint {number} leave no room for its pictures")
     return [*records, *words, *_pictures(edition, joint, room)]

@@ -17,6 +17,7 @@ from publish.drawing.scales import STANDARD
 from publish.drawing.style import points
 from publish.drawing.wishes import Wish
 from publish.edition import Edition, Leaf
+from publish.part_section_drawing import SectionAcross, section_across
 from publish.part_views import DrawnPart
 from publish.part_wishes import wishes
 from publish.pictures import set_pictorial
@@ -61,7 +62,8 @@ def _sheets(edition: Edition, item: Item) -> list[Leaf]:
             del letters[:used]
         if details and len(drawing.waiting) == len(details):
             raise RuntimeError(f"none of the remaining details of {item.name} finds room")
-        made.append(_leaf(edition, item, part, drawing, note_records, taken, bool(details), len(made)))
+        across = None if made else section_across(edition, item.mark, part, drawn, drawing, taken)
+        made.append(_leaf(edition, item, part, drawing, across, note_records, taken, bool(details), len(made)))
         details = drawing.waiting
     return made
 
@@ -94,12 +96,17 @@ def _leaf(
     item: Item,
     part: Part,
     drawing: PartDrawing,
+    across: SectionAcross | None,
     note_records: list[Record],
     taken: Sequence[Box],
     of_details: bool,
     number: int,
 ) -> Leaf:
     records: list[Record] = [*note_records, *drawing.records()]
+    if across is not None:
+        drawing = across.drawing
+        records = [*note_records, *drawing.records(), *across.records]
+        taken = (*taken, *across.boxes)
     if not of_details:
         records += _thumbnail(edition, item, drawing, taken)
     title = capital(item_name(edition.piece, item))

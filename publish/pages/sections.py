@@ -7,18 +7,17 @@ from dataclasses import dataclass
 
 import numpy as np
 
-from model.cutting_planes import CutFace
 from model.key_heights import heights
-from publish.drawing.balloons import BalloonLayout, BalloonWish, Occupied, place_balloons
+from publish.drawing.balloons import BalloonLayout, BalloonWish
 from publish.drawing.box import Box, Point, around
 from publish.drawing.dimensioning import Layout, place
-from publish.drawing.hatching import Ring, hatched
 from publish.drawing.lettering import set_text
 from publish.drawing.placed import PlacedView
-from publish.drawing.records import Line, Record
+from publish.drawing.records import Record
 from publish.drawing.scales import STANDARD, Scale
 from publish.drawing.wishes import DimensionWish, Wish
 from publish.edition import Edition, Leaf
+from publish.section_drawing import balloons, hatching
 from publish.section_views import SectionView
 from publish.words.sections import section_title, section_words
 
@@ -26,7 +25,6 @@ MOST_HEIGHTS = 6  # in each section
 ABOVE = 4.0  # mm from a view to its letters
 SAID_HIGH = 7.0  # mm at the foot of the sheet for what is said of the hatching
 SCALES_TRIED = 3
-CLEAR = 0.8  # mm that leaders keep from figures and letters
 AIR = Box(26.0, 10.0, 26.0, 14.0)  # mm kept beside, under and over a view: for sizes, balloons and letters
 
 
@@ -50,7 +48,11 @@ class _Drawn:
 def _leaf(edition: Edition, section: SectionView, told: list[float]) -> Leaf:
     area, style = edition.drawing_area, edition.style
     drawn = _drawn(edition, section, Box(area.left, area.bottom + SAID_HIGH, area.right, area.top), told)
-    records = [*_hatching(edition, drawn.placed, section), *drawn.placed.records(style.pens), *drawn.layout.records()]
+    records = [
+        *hatching(section.faces, section.hatch, drawn.placed, style.pens.dimension),
+        *drawn.placed.records(style.pens),
+        *drawn.layout.records(),
+    ]
     unmarked = [wish.mark for wish in drawn.balloons.unplaced]
     said = set_text(section_words(edition, section, unmarked), area.left, area.bottom + 1.0, style.lettering.small)
     name = f"Section {section_title(section.plane.letter)}"
@@ -115,19 +117,6 @@ def _edge(section: SectionView, part: str, level: float) -> float:
     return float(at.min()) if len(at) else float(points[:, 0].min())
 
 
-def _hatching(edition: Edition, placed: PlacedView, section: SectionView) -> list[Record]:
-    pen = edition.style.pens.dimension
-    found: list[Record] = []
-    for number, face in enumerate(section.faces):
-        lines = hatched(_on_paper(face, placed), section.hatch(number, placed.scale))
-        found += [Line(*line, pen) for line in lines]
-    return found
-
-
-def _on_paper(face: CutFace, placed: PlacedView) -> list[Ring]:
-    return [ring * placed.scale + np.array([placed.x, placed.y]) for ring in face.rings]
-
-
 def _title(edition: Edition, placed: PlacedView, section: SectionView) -> list[Record]:
     """The letters of the plane over the view."""
     size = edition.style.lettering.heading
@@ -146,8 +135,5 @@ def _balloons(
         mark = marks[face.part.name]
         if face.deep > spots.get(mark, (0.0, (0.0, 0.0)))[0]:
             spots[mark] = face.deep, placed.at(face.deepest)
-    letters = around(record.box for record in title).grown(CLEAR)
-    sizes = [box.grown(CLEAR) for p in layout.placements for box in (p.text, *(line.box for line in p.strokes))]
-    occupied = Occupied(free, [placed.box, letters, *layout.boxes()])
     wishes = [BalloonWish(mark, at) for mark, (_, at) in spots.items()]
-    return place_balloons(wishes, occupied, [letters, *sizes], edition.style)
+    return balloons(wishes, placed, layout, around(record.box for record in title), free, edition.style)

@@ -7,6 +7,7 @@ from collections.abc import Callable, Iterable
 
 from model.joints_alike import AlikeJoints
 from model.piece import Feature, Value
+from publish.drawing.scales import Scale
 from publish.edition import Edition
 from publish.words.callouts import said
 from publish.words.loose import LOOSE_NAMES
@@ -62,6 +63,11 @@ def joint_title(edition: Edition, alike: AlikeJoints) -> str:
     """`Haunched mortise and tenon`."""
     forms = [word for word, holds in FORMS if holds(alike)]
     return spelt(edition, capital(" ".join([*forms, JOINT_NAMES[alike.shown.kind]])))
+
+
+def section_caption(scale: Scale) -> str:
+    """`SECTION (1 : 2)`, as a detail is called."""
+    return f"SECTION ({scale.name})"
 
 
 def joint_places(alike: AlikeJoints) -> str:

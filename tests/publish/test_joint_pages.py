@@ -1,4 +1,4 @@
-"""The sheets of joints: each kind is there by its trade name, every joint counted, the pictures to one scale."""
+"""The sheets of joints: each kind by its trade name, every joint counted, pictures to one scale, sections to theirs."""
 
 import re
 from collections.abc import Sequence
@@ -9,8 +9,12 @@ import pytest
 from model.joints_alike import UNCUT
 from plans.joints import JOINTS
 from publish.drawing.records import Image, Label, Sheet
+from publish.drawing.scales import STANDARD
+from publish.drawing.wishes import DimensionWish
 from publish.edition import Edition
-from publish.words.joint_details import JOINT_NAMES
+from publish.part_wishes import printed, wishes
+from publish.printed_places import printed_places
+from publish.words.joint_details import JOINT_NAMES, section_caption
 from publish.words.spelling import spelt
 
 COUNTED = re.compile(r": (\d+) joints?(?= |$)")
@@ -58,3 +62,35 @@ def test_the_members_are_moved_the_way_they_come_apart_and_both_are_seen(edition
         assert away / np.linalg.norm(away) == pytest.approx(-np.array(shown.direction))
         for picture in (joint.apart, joint.closed):
             assert min(picture.tint.count(0), picture.tint.count(1)) > 0, shown
+
+
+def test_every_joint_is_cut_through_and_its_sizes_read_as_on_the_sheets_of_the_parts(edition: Edition) -> None:
+    for joint in edition.drawn.joints:
+        assert joint.section is not None, joint.alike.shown
+        section = joint.section.section
+        assert {cut.name for cut in section.cuts[:2]} == {joint.alike.shown.a, joint.alike.shown.b}
+        for size in section.sizes:
+            part = edition.piece.parts[size.part]
+            item = next(i for i in edition.piece.items if size.part in (*i.parts, *i.mirrored))
+            shown = edition.piece.parts[item.shown]
+            if size.size is None or size.part != item.shown:
+                continue
+            told = [
+                w.text for w in wishes(edition, shown, edition.drawn.parts[item.mark]) if isinstance(w, DimensionWish)
+            ]
+            text = printed(edition, printed_places(part, edition.units), size.size)
+            assert text in {one.split("× ")[-1] for one in told}
+
+
+def test_members_that_adjoin_are_hatched_apart(edition: Edition) -> None:
+    for joint in edition.drawn.joints:
+        assert joint.section is not None
+        of, into = joint.section.section.cuts[:2]
+        if of.adjoins(into):
+            assert joint.section.hatch(0, 1.0) != joint.section.hatch(1, 1.0)
+
+
+def test_sections_have_scales_of_their_own(edition: Edition, joint_sheets: list[Sheet]) -> None:
+    found = [text for text in labels(joint_sheets) if text.startswith("SECTION")]
+    assert len(found) == len(edition.drawn.joints)
+    assert set(found) <= {section_caption(scale) for scale in STANDARD}
