@@ -1,7 +1,8 @@
-"""Files spoilt at random: a design or problems with a line, never an exception."""
+"""Two thousand files spoilt at random: a design or problems with a line, never an exception."""
 
 from pathlib import Path
 
+import pytest
 from hypothesis import given, settings
 from hypothesis import strategies as st
 
@@ -15,7 +16,8 @@ measured:
 did differently:
   - {what: "The {back board} is {back board.width} wide.", decided: slip}
 """
-TEXT = (Path(__file__).parent.parent.parent / "designs" / "hook_rail.yaml").read_bytes() + AS_BUILT
+DESIGNS = sorted((Path(__file__).parent.parent.parent / "designs").glob("*.yaml"))
+EACH = 2000 // len(DESIGNS) + 1
 SCRAPS = [
     *(
         b"",
@@ -52,17 +54,32 @@ SCRAPS = [
     ),
     *(b"front-back", b"mm", b"? ", b"@", b"%", b"{}", b"[]", b"\xc2\xbd"),
 ]
+Change = tuple[float, int, bytes, float | None]
 edits = st.lists(
-    st.tuples(st.integers(0, len(TEXT)), st.integers(0, 30), st.sampled_from(SCRAPS)), min_size=1, max_size=4
+    st.tuples(st.floats(0, 1), st.integers(0, 30), st.sampled_from(SCRAPS), st.none() | st.floats(0, 1)),
+    min_size=1,
+    max_size=4,
 )
 
 
-@settings(max_examples=200, deadline=None)
-@given(edits)
-def test_spoilt_files_are_read_or_refused(changes: list[tuple[int, int, bytes]]) -> None:
-    raw = TEXT
-    for start, length, scrap in changes:
-        raw = raw[:start] + scrap + raw[start + length :]
+def spoilt(text: bytes, changes: list[Change]) -> bytes:
+    """The file with scraps written over it here and there, and lines of it put elsewhere."""
+    for start, length, scrap, line in changes:
+        at = int(start * len(text))
+        text = text[:at] + scrap + text[at + length :]
+        if line is not None:
+            lines = text.split(b"\n")
+            lines.insert(int(start * len(lines)), lines.pop(int(line * (len(lines) - 1))))
+            text = b"\n".join(lines)
+    return text
+
+
+@pytest.mark.parametrize("design", DESIGNS, ids=lambda path: path.stem)
+@settings(max_examples=EACH, deadline=None)
+@given(changes=edits)
+def test_spoilt_files_are_read_or_refused(design: Path, changes: list[Change]) -> None:
+    text = design.read_bytes()
+    raw = spoilt(text + AS_BUILT if design.stem == "hook_rail" else text, changes)
     source, problems = read_text("spoilt.yaml", raw)
     if source is None:
         assert problems
