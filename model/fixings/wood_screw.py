@@ -16,6 +16,7 @@ from model.frames import Vector, apply, axis_vector, location, nearest_side, rou
 from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, FixingMade, Operation, Value
 from model.shaping.hole import bore, centre_sizes
+from model.slopes import bored_values
 from plans.fixings.wood_screw import WoodScrew
 from plans.library import metric_screw, screw, species
 
@@ -143,7 +144,7 @@ def _bore(one: Driven, entry: WoodScrew, size: Bores) -> None:
     above |= {"sunk": entry.sunk} if entry.sunk else {}
     if one.play is not None:
         above |= {"slotted": entry.slotted, "slot": size.shank + 2 * float(np.linalg.norm(one.play))}
-    _note(upper, tops, -down, "screw hole", above, lower)
+    _note(upper, tops, -down, "screw hole", above | bored_values(down), lower)
     _note(lower, mouths, -up, "pilot hole", {**shared, "diameter": pilot, "deep": one.bite, "for": upper.kind}, upper)
 
 
