@@ -48,12 +48,12 @@ def slope_values(normal: Vector, side: Side, runs: Axis, thick: Axis) -> dict[st
 BORED_SQUARE = 0.25  # degrees: nobody bores nearer than that by eye
 
 
-def bored_values(inward: Vector) -> dict[str, float | str | int | None]:
-    """How far a hole that goes `inward` leans from square to its side (degrees), and to which side; empty where square.
+def bored_values(inward: Vector, side: Side) -> dict[str, float | str | int | None]:
+    """How far a hole that goes `inward` leans from square to its `side` (degrees), and where to; empty where square.
 
     `inward` is a unit vector in the part's own directions.
     """
-    out = side_vector(nearest_side(-inward))
+    out = side_vector(side)
     aside = inward - out * float(inward @ out)
-    lean = math.degrees(math.asin(min(1.0, float((aside @ aside) ** 0.5))))
+    lean = math.degrees(math.atan2(float((aside @ aside) ** 0.5), -float(inward @ out)))
     return {} if lean < BORED_SQUARE else {"off square": lean, "towards": nearest_side(aside)}

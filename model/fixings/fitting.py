@@ -71,7 +71,7 @@ def bore_holes(body: Body, mouths: Sequence[Vector], inward: Vector, hole: Bore,
     side = nearest_side(-here)
     values: dict[str, Value] = {"diameter": hole.diameter, "deep": hole.deep, "count": len(centres)}
     values |= {"for": hole.purpose} | ({"sunk": hole.sunk, "wide": hole.wide} if hole.sunk else {})
-    values |= bored_values(here)
+    values |= bored_values(here, side)
     first, *row = map(round_point, centres)
     callout = Callout("fitting hole", dict(values), first, side, row=tuple(row))
     sizes = centre_sizes(body, centres, side, "fitting hole")

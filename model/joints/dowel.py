@@ -66,7 +66,7 @@ def _bore(
     body.cut([bore(mouth, into, diameter, deep) for mouth in mouths], f"the dowel holes in {body.name}")
     side = nearest_side(-into)
     values: dict[str, Value] = {"diameter": diameter, "deep": deep, "count": len(points), "for": other.kind}
-    values |= bored_values(into)
+    values |= bored_values(into, side)
     first, *row = map(round_point, mouths)
     callout = Callout("dowel hole", dict(values), first, side, row=tuple(row))
     sizes = centre_sizes(body, mouths, side, "dowel hole")

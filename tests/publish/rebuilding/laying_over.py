@@ -3,20 +3,22 @@
 from __future__ import annotations
 
 import numpy as np
-from manifold3d import Manifold
+from manifold3d import Manifold, OpType
 from numpy.typing import NDArray
 
 Floats = NDArray[np.float64]
 AT_ONCE = 500_000  # pairs of a point and a triangle
 FEW = 32  # points taken together
+SPECK = 1e-3  # mm
 NEAR = 2.5  # mm
 MANY = 400  # points far from the other surface are enough to say how far
 
 
-def centred(solid: Manifold) -> Manifold:
-    """The solid about the middle of its box."""
+def middle_of(solid: Manifold) -> list[float]:
+    """The middle of its box."""
     low, high = np.array(solid.bounding_box()).reshape(2, 3)
-    return solid.translate((-(low + high) / 2).tolist())
+    middle: list[float] = ((low + high) / 2).tolist()
+    return middle
 
 
 def corners_of(solid: Manifold) -> Floats:
@@ -46,6 +48,28 @@ def furthest_apart(a: Manifold, b: Manifold) -> tuple[float, Floats]:
     off = np.maximum(distances(points, corners_of(a)), distances(points, corners_of(b)))
     worst = int(np.argmax(off))
     return float(off[worst]), points[worst]
+
+
+def a_ball_fits(a: Manifold, b: Manifold, across: float) -> bool:
+    """Whether somewhere so much wood is over or missing that a ball `across` mm wide goes in.
+
+    Where two recesses all but meet, a web thinner than a printed step is there or not; that is no fault.
+    """
+    odd = (a - b) + (b - a)
+    if odd.is_empty():
+        return False
+    triangles = corners_of(odd)
+    turned = np.cross(triangles[:, 1] - triangles[:, 0], triangles[:, 2] - triangles[:, 0])
+    length = np.linalg.norm(turned, axis=1)
+    large = length > 1e-6
+    triangles, normals = triangles[large], turned[large] / length[large][:, None]
+    middle = triangles.mean(axis=1, keepdims=True)
+    within = np.concatenate([middle, (triangles + middle) / 2], axis=1)
+    points = (within - normals[:, None, :] * across / 2).reshape(-1, 3)
+    clear = points[distances(points, triangles) > across / 2 * 0.99]
+    specks = [Manifold.cube([SPECK] * 3, center=True).translate(point.tolist()) for point in clear]
+    # of a thin web such points lie outside, on the other side of it
+    return bool((Manifold.batch_boolean(specks, OpType.Add) ^ odd).volume() > 0) if specks else False
 
 
 def distances(points: Floats, triangles: Floats) -> Floats:

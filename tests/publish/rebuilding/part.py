@@ -12,7 +12,7 @@ from dataclasses import dataclass, field
 from fractions import Fraction
 
 import numpy as np
-from manifold3d import Manifold
+from manifold3d import CrossSection, FillRule, Manifold
 
 from rebuilding.places import number, places, size_of
 from rebuilding.records import SheetRecords, Span, Target
@@ -147,6 +147,15 @@ class Work:
         for tool in tools:
             self.solid -= tool
 
+    def reached(self, axis: int, sign: int, centre: Corner) -> float:
+        """Where a drill that comes from a side first meets wood."""
+        low, high = [at - SHAVING for at in centre], [at + SHAVING for at in centre]
+        low[axis], high[axis] = -PAST, self.full[axis] + PAST
+        met = self.solid ^ box(low, high)
+        if met.is_empty():
+            raise NotTold(f"there is no wood at {centre}")
+        return float(met.bounding_box()[axis + (3 if sign > 0 else 0)])
+
     def tilt(self, axis: int, sign: int, along: float) -> float:
         """How far the way straight into a side goes along the part, for each mm inwards; nothing where it is square."""
         if (axis, sign) not in self.sloping:
@@ -218,14 +227,6 @@ def prism(axes: tuple[int, int], outline: list[tuple[float, float]], low: float,
     """What an outline in the plane of two axes sweeps along the third."""
     a, b = axes
     third = 3 - a - b
-    points = []
-    for level in (low, high):
-        for u, v in outline:
-            point = [0.0, 0.0, 0.0]
-            point[a], point[b], point[third] = u, v, level
-            points.append(point)
-    from manifold3d import CrossSection, FillRule
-
     area = CrossSection([outline], FillRule.NonZero)
     if area.area() < 0 or area.is_empty():
         area = CrossSection([outline[::-1]], FillRule.NonZero)

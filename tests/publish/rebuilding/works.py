@@ -345,35 +345,35 @@ def leaning_mortise(work: Work, feature: int, said: Said) -> None:
             angle *= _way(work, feature, main, minor, said)
         along[main], along[minor] = math.cos(angle), math.sin(angle)
         aside[main], aside[minor] = -math.sin(angle), math.cos(angle)
-        tilt = work.tilt(axis, sign, (low[runs] + high[runs]) / 2) if main == runs else 0.0
-        lean = _lean(said, main, tilt)
-        half_long, half_short = wide / 2 / math.cos(math.atan(lean - tilt)), thick / 2
+        tilt = work.tilt(axis, sign, (low[runs] + high[runs]) / 2)
+        lean, ahead = _lean(said, runs, tilt)
+        way = along if ahead == main else aside
+        longer = 1 / math.cos(math.atan(lean - (tilt if ahead == runs else 0.0)))
+        half_long = wide / 2 * (longer if ahead == main else 1.0)
+        half_short = thick / 2 * (longer if ahead != main else 1.0)
         deep = work.length(said.read(rf", {L} deep")[1]) * math.hypot(1.0, tilt)
+        face = work.surface(axis, sign, (low[runs] + high[runs]) / 2)
         points = []
         for level in (-PAST, deep):
             for u in (-half_long, half_long):
                 for v in (-half_short, half_short):
-                    mouth = [(low[n] + high[n]) / 2 + along[n] * u + aside[n] * v for n in range(3)]
-                    down = level
-                    for _ in range(20):  # down to the floor, which lies as the face does
-                        point = [mouth[n] + along[n] * lean * down for n in range(3)]
-                        down = level + tilt * (point[runs] - mouth[runs])
-                    face = work.surface(axis, sign, (low[runs] + high[runs]) / 2)
-                    face += -sign * tilt * (mouth[runs] - (low[runs] + high[runs]) / 2) * -1
-                    point[axis] = face - sign * down
+                    point = [(low[n] + high[n]) / 2 + along[n] * u + aside[n] * v for n in range(3)]
+                    # the floor lies as the face does
+                    mouth = face + sign * tilt * (point[runs] - (low[runs] + high[runs]) / 2)
+                    gone = level / (1 + tilt * (lean if ahead == runs else 0.0))
+                    point = [point[n] + way[n] * lean * gone for n in range(3)]
+                    point[axis] = mouth - sign * gone
                     points.append(point)
         work.cut(Manifold.hull_points(points))
 
 
-def _lean(said: Said, main: int, tilt: float) -> float:
-    """How far it goes along its length for each mm inwards, on a face that is tilted itself."""
-    found = said.find(r"([\d.]+)° off square, in towards the (\w+)")
+def _lean(said: Said, runs: int, tilt: float) -> tuple[float, int]:
+    """How far it goes for each mm inwards, on a face that is tilted itself along the part, and along which axis."""
+    found = said.find(r"([\d.]+)° off square, in towards? the (\w+)")
     if found is None:
-        return tilt
+        return tilt, runs
     axis, way = SIDES[found[2]]
-    if axis != main:
-        raise NotTold("a mortise that leans across its length is not cut here yet")
-    return math.tan(math.atan(tilt) + way * math.radians(float(found[1])))
+    return math.tan(math.atan(tilt if axis == runs else 0.0) + way * math.radians(float(found[1]))), axis
 
 
 def _way(work: Work, feature: int, axis: int, other: int, said: Said) -> int:
@@ -467,21 +467,17 @@ def bored(work: Work, feature: int, said: Said) -> None:
     for target in said.targets:
         for spot in target.places:
             centre = centre_of(work, spot, target.axis)
-            _bore(work, centre, spot[target.axis], target, across, None if deep is None else work.length(deep[1]), said)
+            _bore(work, centre, target, across, None if deep is None else work.length(deep[1]), said)
 
 
-def _bore(
-    work: Work, centre: Corner, mouth: Spot, target: Target, across: float, deep: float | None, said: Said
-) -> None:
+def _bore(work: Work, centre: Corner, target: Target, across: float, deep: float | None, said: Said) -> None:
     axis, sign = target.axis, target.sign
-    face = (
-        work.surface(axis, sign, centre[work.sheet.runs]) if axis != work.sheet.runs else work.full[axis] * (sign > 0)
-    )
+    face = work.reached(axis, sign, centre)
     out = face + sign * PAST
-    bottom = (work.full[axis] if sign < 0 else 0.0) - sign * PAST if deep is None else face - sign * deep
+    bottom = face - sign * (2 * work.full[axis] if deep is None else deep)
     slot = said.find(rf"slotted to {L} (\S+-\S+)$")
     along = -1 if slot is None else {"left-right": 0, "front-back": 1, "up-down": 2}[slot[2]]
-    off = said.find(r"([\d.]+)° off square, in towards the (\w+)$")
+    off = said.find(r"([\d.]+)° off square, in towards? the (\w+)$")
 
     def cut(tool: Manifold) -> None:
         work.cut(tool if off is None else _tilted(tool, centre, axis, sign, face, float(off[1]), SIDES[off[2]]))
