@@ -12,6 +12,7 @@ from manifold3d import Manifold
 from rebuilding.bench import make
 from rebuilding.laying_over import a_ball_fits, furthest_apart, middle_of
 from rebuilding.part import cylinder
+from rebuilding.places import places
 from rebuilding.records import SheetRecords, records
 
 from model.piece import Item, Part
@@ -33,6 +34,7 @@ LEFT = {
     "sawn when the corner is glued": "it is sawn into two parts at once",
     "a slot across a mitre": "not made here yet",
     "a moulding": "not made here yet",
+    "bored too flat for its mouth to be measured": "a screw that leaves a rail by its face at a slant",
     "walls that lean are not cut here yet": "a notch over a part that leans two ways",
 }
 # how many parts of each plan are not made again
@@ -42,7 +44,7 @@ COUNTS = {
     "Night table": 3,
     "Open bookcase": 2,
     "Porch bench": 0,
-    "Step stool": 2,
+    "Step stool": 3,
     "Trestle table": 0,
 }
 
@@ -98,9 +100,9 @@ FOLLOWS = ("slot", "hand hold")
 
 
 def test_every_line_is_joined_to_the_overall_size(edition: Edition) -> None:
-    """The dimensions of a part reach every line they run from, along each axis; walked two ways, a line is at one place.
+    """The dimensions of a part reach every line they run from, along each axis.
 
-    What closes a ring is a sum of printed numbers that comes out to the step.
+    Where they close a ring, walked either way a line is at one place: the printed numbers add up.
     """
     for item in edition.piece.items:
         sheet = records(edition, item)

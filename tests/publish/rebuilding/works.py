@@ -27,6 +27,7 @@ from rebuilding.part import (
 )
 from rebuilding.records import Spot, Target
 
+FLATTEST = 60.0  # degrees off square
 SAW = 1.0  # mm, the kerf of the saw at hand
 DISC = 100.0  # mm, the cutter of a biscuit joiner (trade standard, from memory)
 L = r"([\d. ⁄]+?)"  # a length as printed
@@ -478,6 +479,8 @@ def _bore(work: Work, centre: Corner, target: Target, across: float, deep: float
     slot = said.find(rf"slotted to {L} (\S+-\S+)$")
     along = -1 if slot is None else {"left-right": 0, "front-back": 1, "up-down": 2}[slot[2]]
     off = said.find(r"([\d.]+)° off square, in towards? the (\w+)$")
+    if off is not None and float(off[1]) > FLATTEST:
+        raise NotTold("bored too flat for its mouth to be measured")
 
     def cut(tool: Manifold) -> None:
         work.cut(tool if off is None else _tilted(tool, centre, axis, sign, face, float(off[1]), SIDES[off[2]]))
