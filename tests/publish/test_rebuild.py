@@ -7,18 +7,23 @@ with other solids than the model does. What it cannot make is a fault of the she
 from __future__ import annotations
 
 import math
+from dataclasses import replace
 
+import pytest
 from manifold3d import Manifold
 from rebuilding.bench import make
 from rebuilding.laying_over import a_ball_fits, furthest_apart, middle_of
-from rebuilding.part import cylinder
-from rebuilding.places import places
+from rebuilding.part import NotTold, cylinder
+from rebuilding.places import COUNT, places, size_of
 from rebuilding.records import SheetRecords, records
 
 from model.piece import Item, Part
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN
-from plans.units import UNIT_MM
+from plans.units import UNIT_MM, UnitSystem
+from publish.drawn import Drawn
 from publish.edition import Edition
+from publish.part_views import draw
+from publish.version import Version
 
 FACETS = 0.05  # mm, of round walls
 ABOUT = 8.0  # mm left out round a hole that another part sets out
@@ -52,7 +57,7 @@ COUNTS = {
 def by_its_sheet(edition: Edition, item: Item) -> tuple[SheetRecords, Manifold, set[str]]:
     """The records of a part, what is made of them, and the reasons for what is not."""
     sheet = records(edition, item)
-    made = make(sheet, UNIT_MM[edition.units.name])
+    made = make(sheet, UNIT_MM[edition.units.name], float(edition.units.step_mm))
     return sheet, made.solid, {reason for _, reason in made.not_made}
 
 
@@ -118,3 +123,33 @@ def test_every_line_is_joined_to_the_overall_size(edition: Edition) -> None:
         for one in wrong:
             axis, rank = (int(word) for word in one.replace(":", "").split() if word.isdigit())
             assert of[axis, rank].startswith(FOLLOWS) or (leans and axis == sheet.runs), (item.name, one)
+
+
+SLIGHT = "taper begins"  # where a slope of a few degrees begins moves its face by a twentieth of that
+
+
+@pytest.mark.parametrize("said", ["MORTISE", "TENON"])
+def test_a_number_misprinted_by_three_steps_shows(bench_versions: list[Version], said: str) -> None:
+    """The comparison can fail: each size but the overall ones of a leg and a rail, one after the other."""
+    piece = bench_versions[0].piece
+    parts = {item.mark: draw(piece.parts[item.shown]) for item in piece.items}
+    units = UnitSystem("mm", piece.design.step_mm)
+    edition = Edition(piece, (), Drawn(parts, *[None] * 6, (), (), (), (), {}), units)  # type: ignore[arg-type]
+    item = next(item for item in edition.piece.items if item.name == {"MORTISE": "leg", "TENON": "end rail"}[said])
+    sheet = records(edition, item)
+    step = float(edition.units.step_mm)
+    whole = make(sheet, UNIT_MM["mm"], step)
+    for n, dimension in enumerate(sheet.dimensions):
+        if dimension.role not in ("size", "position") or SLIGHT in {span.name for span in dimension.spans}:
+            continue
+        count = COUNT.match(dimension.text)
+        size = float(size_of(dimension, UNIT_MM["mm"])) + 3 * step
+        wrong = replace(dimension, text=(count[0] if count else "") + f"{size:g}")
+        misprinted = replace(sheet, dimensions=(*sheet.dimensions[:n], wrong, *sheet.dimensions[n + 1 :]))
+        try:
+            made = make(misprinted, UNIT_MM["mm"], step)
+        except NotTold:
+            continue  # the numbers no longer add up
+        if made.not_made != whole.not_made:
+            continue  # what its words say does not lie between its lines
+        assert not agree(edition, edition.piece.parts[item.shown], made.solid), dimension

@@ -7,7 +7,6 @@ from dataclasses import dataclass
 from fractions import Fraction
 
 from manifold3d import Manifold
-
 from rebuilding.part import NotTold, Said, Work
 from rebuilding.places import COUNT
 from rebuilding.records import SheetRecords, Target
@@ -22,9 +21,9 @@ class Made:
     not_made: tuple[tuple[str, str], ...]
 
 
-def make(sheet: SheetRecords, unit: Fraction) -> Made:
+def make(sheet: SheetRecords, unit: Fraction, step: float) -> Made:
     """The part as its sheet has it."""
-    work = Work(sheet, unit)
+    work = Work(sheet, unit, step)
     missed: list[tuple[str, str]] = []
     jobs = []
     for callout in sheet.callouts:

@@ -13,7 +13,6 @@ from fractions import Fraction
 
 import numpy as np
 from manifold3d import CrossSection, FillRule, Manifold
-
 from rebuilding.places import number, places, size_of
 from rebuilding.records import SheetRecords, Span, Target
 
@@ -65,6 +64,7 @@ class Work:
 
     sheet: SheetRecords
     unit: Fraction
+    step: float  # mm, to which its numbers are printed
     at: list[dict[int, float]] = field(init=False)
     full: Corner = field(init=False)
     solid: Manifold = field(init=False)

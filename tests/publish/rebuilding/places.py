@@ -9,7 +9,6 @@ from fractions import Fraction
 from rebuilding.records import Dimension, SheetRecords
 
 COUNT = re.compile(r"^(\d+)× ")
-NUMBER = re.compile(r"(?:(\d+(?:\.\d+)?)(?= |$|[^\d⁄.]))?(?: ?(\d+)⁄(\d+))?")
 ACROSS = "Ø "
 
 

@@ -8,7 +8,6 @@ from collections.abc import Callable
 
 import numpy as np
 from manifold3d import Manifold
-
 from rebuilding.part import (
     FAR,
     PAST,
@@ -27,6 +26,7 @@ from rebuilding.part import (
 )
 from rebuilding.records import Spot, Target
 
+FIT = 0.5  # mm over all that a recess may be drawn larger than what goes in
 FLATTEST = 60.0  # degrees off square
 SAW = 1.0  # mm, the kerf of the saw at hand
 DISC = 100.0  # mm, the cutter of a biscuit joiner (trade standard, from memory)
@@ -224,7 +224,7 @@ def shoulders(work: Work) -> None:
         work.solid = inside_of(work.solid, axis, sign, point, lean)
     for left in kept:
         work.solid += left
-    _set_out_corners(work)
+    long_corners(work)
 
 
 def long_corners(work: Work) -> None:
@@ -261,9 +261,6 @@ def long_corners(work: Work) -> None:
                     if here_ in work.at[runs] and there not in work.at[runs]:
                         work.at[runs][there] = work.at[runs][here_] + work.size(s) * (1 if there > here_ else -1)
                         moved = True
-
-
-_set_out_corners = long_corners
 
 
 def _rank_at(work: Work, axis: int, place: float) -> int:
@@ -309,6 +306,10 @@ def mortise(work: Work, feature: int, said: Said) -> None:
         haunches = work.spans(feature, None, "haunch mortise")
         for haunch in haunches:
             low[haunch.axis], high[haunch.axis] = _between(work, feature, haunch.axis, "mortise size", "haunch")
+        beside = [n for n in range(3) if n != axis]
+        by_words = sorted(work.length(text) for text in said.read(rf"^{L} × {L}, ").groups())
+        for by_lines, size in zip(sorted(high[n] - low[n] for n in beside), by_words, strict=True):
+            _as_said(work, said, by_lines, size)
         if said.find("right through"):
             low[axis], high[axis] = -PAST, work.full[axis] + PAST
         else:
@@ -352,6 +353,12 @@ def leaning_mortise(work: Work, feature: int, said: Said) -> None:
         longer = 1 / math.cos(math.atan(lean - (tilt if ahead == runs else 0.0)))
         half_long = wide / 2 * (longer if ahead == main else 1.0)
         half_short = thick / 2 * (longer if ahead != main else 1.0)
+        _as_said(
+            work, said, high[main] - low[main], 2 * (half_long * math.cos(angle) + half_short * abs(math.sin(angle)))
+        )
+        _as_said(
+            work, said, high[minor] - low[minor], 2 * (half_short * math.cos(angle) + half_long * abs(math.sin(angle)))
+        )
         deep = work.length(said.read(rf", {L} deep")[1]) * math.hypot(1.0, tilt)
         face = work.surface(axis, sign, (low[runs] + high[runs]) / 2)
         points = []
@@ -382,6 +389,12 @@ def _way(work: Work, feature: int, axis: int, other: int, said: Said) -> int:
     if way is None:
         raise NotTold(f"no view shows which way {said.lines} leans")
     return way
+
+
+def _as_said(work: Work, said: Said, by_lines: float, by_words: float) -> None:
+    """The lines about a recess and its words have to agree: within a step and the room for the fit."""
+    if abs(by_lines - by_words) > work.step + FIT:
+        raise NotTold(f"{said.lines} lies between lines {by_lines:.1f} apart")
 
 
 def _flare(work: Work, low: Corner, high: Corner, axis: int, sign: int, flare: float) -> None:
