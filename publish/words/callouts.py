@@ -36,7 +36,7 @@ def _mortise(values: Values, edition: Edition) -> Said:
         lines.append(f"flared {n(mm(values, 'flare'))} at each end on the far side")
     leans = []
     if mm(values, "off square") >= FLAT:
-        leans.append(f"{degrees(mm(values, 'off square'))} off square, in towards the {values['towards']}")
+        leans += _off_square(values)
     if mm(values, "turned") >= FLAT:
         leans.append(f"turned {degrees(mm(values, 'turned'))}")
     if leans:
@@ -185,9 +185,13 @@ def _taper(values: Values, edition: Edition) -> Said:
 
 def _bored_off_square(values: Values) -> tuple[str, ...]:
     """Which way a hole leans, where it is not square to its side."""
-    if "off square" not in values:
-        return ()
-    return (f"{degrees(mm(values, 'off square'))} off square, in towards the {values['towards']}",)
+    return _off_square(values) if "off square" in values else ()
+
+
+def _off_square(values: Values) -> tuple[str, ...]:
+    """How far something is let in off square, and to which side it goes."""
+    words = f"{degrees(mm(values, 'off square'))} off square"
+    return (f"{words}, in towards the {values['towards']}" if "towards" in values else words,)
 
 
 def _screw_hole(values: Values, edition: Edition) -> Said:
