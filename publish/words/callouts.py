@@ -34,7 +34,7 @@ def _mortise(values: Values, edition: Edition) -> Said:
         lines.append(f"haunch {n(mm(values, 'haunch'))} deep")
     if "flare" in values:
         lines.append(f"flared {n(mm(values, 'flare'))} at each end on the far side")
-    leans = []
+    leans: list[str] = []
     if mm(values, "off square") >= FLAT:
         leans += _off_square(values)
     if mm(values, "turned") >= FLAT:
