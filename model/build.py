@@ -16,6 +16,7 @@ from model.eased import Eased
 from model.fixings import FIXERS
 from model.frames import Vector, matrix_of
 from model.glued_up import glued_up_feature
+from model.hooked import hook_on
 from model.joints import JOINERS
 from model.joints.joining import HABITS
 from model.kernel import KernelFault, vertices
@@ -183,6 +184,7 @@ class Builder:
         parts = {}
         for kind in self.design.parts:
             for body in self.standing.bodies[kind]:
+                hook_on(body)
                 body.features.insert(0, overall(body))
                 parts[body.name] = body.finish()
         corners = np.vstack(

@@ -11,7 +11,7 @@ NEAR = 0.01  # mm or degrees: sizes that differ by less are one
 SLIGHT = 0.25  # degrees: less is not worth a word on a drawing, so it makes no joint another
 UNCUT = {"glued face"}  # nothing is cut for it, so there is nothing to draw
 TOLD = {"slope", "size"}  # words among the values that say how large something is; the others say where it is
-ANGLES = {"off square", "turned", "walls"}
+ANGLES = {"off square", "turned", "walls", "floor"}
 _Sizes = tuple[tuple[str, str, tuple[tuple[str, Value], ...]], ...]
 
 

@@ -10,7 +10,7 @@ from __future__ import annotations
 
 import math
 
-from model.frames import Vector, axis_vector
+from model.frames import Vector, axis_vector, nearest_side, side_vector
 from plans.sides import SIDE_AXIS, Axis, Side, side_of, third_axis
 
 SQUARE = 0.02  # degrees: less than this is a square cut
@@ -43,3 +43,17 @@ def slope_values(normal: Vector, side: Side, runs: Axis, thick: Axis) -> dict[st
     across = thick if along == wide else wide
     slope = math.degrees(math.atan2(float(normal @ axis_vector(across)), n_main))
     return {} if abs(slope) < SQUARE else {"slope": abs(slope), "slope towards": side_of(across, slope)}
+
+
+BORED_SQUARE = 0.25  # degrees: nobody bores nearer than that by eye
+
+
+def bored_values(inward: Vector, side: Side) -> dict[str, float | str | int | None]:
+    """How far a hole that goes `inward` leans from square to its `side` (degrees), and where to; empty where square.
+
+    `inward` is a unit vector in the part's own directions.
+    """
+    out = side_vector(side)
+    aside = inward - out * float(inward @ out)
+    lean = math.degrees(math.atan2(float((aside @ aside) ** 0.5), -float(inward @ out)))
+    return {} if lean < BORED_SQUARE else {"off square": lean, "towards": nearest_side(aside)}

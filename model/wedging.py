@@ -15,6 +15,7 @@ from model.tenon_seat import INSIDE, Seat, on_shoulder, tool
 from plans.joints.mortise_and_tenon import Wedges
 from plans.sides import AXIS_NUMBER
 
+NEAR = 1e-6  # mm
 KERF = 1.6  # mm, about 1/16 in: a hand saw (common practice)
 SAWN = 2 / 3  # of the length of the tenon (common practice)
 FROM_EDGE = 1 / 6  # of the width of the tenon, of two outer cuts (common practice)
@@ -87,17 +88,21 @@ def _note(seat: Seat, places: list[float], deep: float) -> None:
 
     end = tip(places[0])
     bottom = end - run * (deep / float(seat.stop.normal @ run))
-    edge = tip(float(seat.low[number]))
-    first = end.copy()
-    first[along] = edge[along]
-    sizes = (
-        Size("saw cut depth", abs(float(end[along] - bottom[along])), body.runs, *_points(bottom, end), side, "size"),
-        Size("saw cut place", abs(float(first[number] - edge[number])), body.wide, *_points(edge, first), side, "size"),
-    )
+    sizes = [
+        Size("saw cut depth", abs(float(end[along] - bottom[along])), body.runs, *_points(bottom, end), side, "size")
+    ]
+    for place in places:
+        low, high = float(seat.low[number]), float(seat.high[number])
+        edge = tip(low if place - low < high - place + NEAR else high)
+        there = edge.copy()
+        there[number] = place
+        from_edge = abs(float(there[number] - edge[number]))
+        sizes.append(Size("saw cut place", from_edge, body.wide, *_points(edge, there), side, "size"))
     values: dict[str, Value] = {"kerf": KERF, "deep": deep, "count": len(places)}
-    callout = Callout("saw cut", dict(values), round_point((end + bottom) / 2), side)
+    row = tuple(round_point((end + bottom) / 2 + tip(place) - end) for place in places[1:])
+    callout = Callout("saw cut", dict(values), round_point((end + bottom) / 2), side, row=row)
     body.features.append(
-        Feature("saw cut", "joint", sizes, (callout,), Operation("saw cut", dict(values)), seat.into.name)
+        Feature("saw cut", "joint", tuple(sizes), (callout,), Operation("saw cut", dict(values)), seat.into.name)
     )
 
 

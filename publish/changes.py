@@ -16,7 +16,7 @@ OF_REVISIONS = ("history",)  # pages that tell of revisions, and differ in each
 Unit = Literal["length", "angle", "plain"]
 # the settings of work that are no lengths, by the last words of their names
 UNITS: dict[str, Unit] = {
-    **dict.fromkeys(("mitre", "tilt", "slope", "off square", "turned", "walls"), "angle"),
+    **dict.fromkeys(("mitre", "tilt", "slope", "off square", "turned", "walls", "floor"), "angle"),
     **dict.fromkeys(("count", "gauge", "number", "fingers", "tails", "pins", "points", "share"), "plain"),
 }
 LEAST = 1e-3  # mm or degrees: less is rounding

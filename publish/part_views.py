@@ -112,7 +112,7 @@ def _page(runs: Axis, wide: Axis, face: Side) -> tuple[np.ndarray, np.ndarray, n
 
 
 def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
-    """The end that shows what the other views do not: a tenon, what is sunk into it, or a taper on two faces.
+    """The end that shows what the other views do not: a tenon, what is sunk into it, a bevel, or a taper on two faces.
 
     The right one, if it can be.
     """
@@ -120,6 +120,7 @@ def _end(part: Part, runs: Axis, right: np.ndarray) -> Side | None:
     tells = (
         bool(sunk)
         or any(feature.kind in END_TELLS for feature in part.features)
+        or any(callout.what == "sloped edge" for feature in part.features for callout in feature.callouts)
         or any(
             feature.kind == "taper" and len({size.along for size in feature.sizes if size.role == "size"}) > 1
             for feature in part.features

@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
@@ -11,7 +12,7 @@ from model.frames import axis_vector
 from model.piece import Part, Size
 from plans.sides import SIDE_AXIS, Side
 from publish.drawing.box import Box, Point, around_points
-from publish.drawing.wishes import CalloutWish, DimensionWish, Wish
+from publish.drawing.wishes import CalloutWish, DimensionWish, Measured, Pointed, Wish
 from publish.edition import Edition
 from publish.part_views import SUNK, DrawnPart
 from publish.printed_places import PrintedPlaces, printed_places
@@ -34,20 +35,29 @@ def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
     places = printed_places(part, edition.units)
     for number, feature in enumerate(part.features):
         for size in (size for size in feature.sizes if size.value > _NOTHING):  # a taper may begin at the end itself
-            wish = _dimension(edition, part, places, drawn, size, f"{number} {size.along} {size.face}")
+            wish = _dimension(edition, part, places, drawn, size, number)
             found.setdefault(_sameness(wish, size, part), []).append(wish)
     sizes = [_once(alike) for alike in found.values()]
     return [*rings_opened(not_twice(sizes)), *_callouts(edition, part, drawn)]
 
 
 def _dimension(
-    edition: Edition, part: Part, places: PrintedPlaces, drawn: DrawnPart, size: Size, group: str
+    edition: Edition, part: Part, places: PrintedPlaces, drawn: DrawnPart, size: Size, number: int
 ) -> DimensionWish:
     key = drawn.key_for(size, part.spec.runs, part.spec.thick)
     seen = drawn.view_of(key)
     p0, p1 = seen.at(size.start), seen.at(size.end)
     direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
-    return DimensionWish(key, p0, p1, direction, printed(edition, places, size), size.role, group)  # type: ignore[arg-type]
+    return DimensionWish(
+        key,
+        p0,
+        p1,
+        direction,  # type: ignore[arg-type]
+        printed(edition, places, size),
+        size.role,
+        group=f"{number} {size.along} {size.face}",
+        measures=(Measured(number, size.name, size.along, size.start, size.end),),
+    )
 
 
 def printed(edition: Edition, places: PrintedPlaces, size: Size) -> str:
@@ -81,13 +91,15 @@ def _sameness(wish: DimensionWish, size: Size, part: Part) -> tuple[object, ...]
 
 
 def _once(alike: list[DimensionWish]) -> DimensionWish:
-    first = alike[0]
+    first = replace(alike[0], measures=_of_all(alike))
     distinct = {_span(wish) for wish in alike}
     if first.role != "size" or len(distinct) == 1:
         return first
-    return DimensionWish(
-        first.view, first.p0, first.p1, first.direction, f"{len(distinct)}× {first.text}", first.role, first.group
-    )
+    return replace(first, text=f"{len(distinct)}× {first.text}")
+
+
+def _of_all(alike: Iterable[DimensionWish]) -> tuple[Measured, ...]:
+    return tuple(measured for wish in alike for measured in wish.measures)
 
 
 def _span(wish: DimensionWish) -> tuple[float, ...]:
@@ -106,8 +118,10 @@ def not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
         twin = next((n for n, other in enumerate(kept) if _between_the_same(wish, other)), None)
         if twin is None:
             kept.append(wish)
-        elif kept[twin].role == wish.role and _aside(wish) < _aside(kept[twin]):
-            kept[twin] = wish
+            continue
+        both = kept[twin], wish
+        nearer = both[1] if both[0].role == wish.role and _aside(wish) < _aside(both[0]) else both[0]
+        kept[twin] = replace(nearer, measures=_of_all(both))
     return kept
 
 
@@ -139,11 +153,12 @@ def _between_the_same(a: DimensionWish, b: DimensionWish) -> bool:
 
 @dataclass(frozen=True)
 class _Told:
-    """One callout in its view: where it stands, the box it fills there, and how many it counts for.
+    """One callout in its view: what it tells of, where it stands, the box it fills there, how many it counts for.
 
     `row`: where the others of a row stand; `away`: whether it is at the end that is not seen.
     """
 
+    of: Pointed
     at: Point
     fills: Box | None
     each: int
@@ -153,7 +168,7 @@ class _Told:
 
 def _callouts(edition: Edition, part: Part, drawn: DrawnPart) -> list[CalloutWish]:
     found: dict[tuple[str, tuple[str, ...]], list[_Told]] = {}
-    for feature in part.features:
+    for number, feature in enumerate(part.features):
         for callout in feature.callouts:
             words = said(callout.what, callout.values, edition)
             if words is None:
@@ -163,7 +178,8 @@ def _callouts(edition: Edition, part: Part, drawn: DrawnPart) -> list[CalloutWis
             fills = callout.fills and around_points(at(corner) for corner in callout.fills)
             row = tuple(at(point) for point in callout.row)
             away = key == "end" and callout.face != drawn.end and callout.what in SUNK
-            told = _Told(at(callout.point), fills, words.each, row, away)
+            of = Pointed(number, callout.face, (callout.point, *callout.row))
+            told = _Told(of, at(callout.point), fills, words.each, row, away)
             found.setdefault((key, words.lines), []).append(told)
     return [_callout(key, lines, told, found) for (key, lines), told in found.items()]
 
@@ -180,7 +196,8 @@ def _callout(
     points = [at, *list(alike)[:: 1 + len(alike) // _MOST_OTHERS], *(p for one in told for p in _along(one))]
     clear = [p for p in points if not any(box and box.grown(_ASIDE).has(p) for box in cut_into)]
     first_point, *others = clear or points
-    return CalloutWish(key, first_point, (first, *lines[1:], *_which_end(told)), others=tuple(others))
+    words = (first, *lines[1:], *_which_end(told))
+    return CalloutWish(key, first_point, words, others=tuple(others), tells=tuple(one.of for one in told))
 
 
 def _which_end(told: list[_Told]) -> tuple[str, ...]:

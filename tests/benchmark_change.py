@@ -128,7 +128,7 @@ parts:
     stock: 4/4
     runs: left-right
     thick: front-back
-    length: {18 * slats + 80}
+    length: {18 * slats + 300}
     width: 60
     thickness: board
     where: {{bottom: 150, back: 0, centred: left-right}}

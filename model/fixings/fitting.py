@@ -16,6 +16,7 @@ from model.piece import Callout, Feature, Operation, Value
 from model.probe import probe
 from model.recess import recess_sizes
 from model.shaping.hole import bore, centre_sizes
+from model.slopes import bored_values
 from plans.library import Bought, screw, species
 
 CLEAR = 1.0  # mm a tool stands out of the face
@@ -70,6 +71,7 @@ def bore_holes(body: Body, mouths: Sequence[Vector], inward: Vector, hole: Bore,
     side = nearest_side(-here)
     values: dict[str, Value] = {"diameter": hole.diameter, "deep": hole.deep, "count": len(centres)}
     values |= {"for": hole.purpose} | ({"sunk": hole.sunk, "wide": hole.wide} if hole.sunk else {})
+    values |= bored_values(here, side)
     first, *row = map(round_point, centres)
     callout = Callout("fitting hole", dict(values), first, side, row=tuple(row))
     sizes = centre_sizes(body, centres, side, "fitting hole")

@@ -12,15 +12,19 @@ from model import kernel
 from model.body import Body
 from model.fixings.fitting import SLACK
 from model.fixings.seating import INSIDE, Seat, depth_behind, frame, must_hold, seats
-from model.frames import Vector, apply, axis_vector, location, nearest_side, round_point, turn
+from model.frames import Vector, apply, axis_vector, location, nearest_side, round_point, side_vector, turn
 from model.kernel import KernelFault, spell
 from model.piece import Callout, Feature, FixingMade, Operation, Value
 from model.shaping.hole import bore, centre_sizes
+from model.slopes import bored_values
 from plans.fixings.wood_screw import WoodScrew
 from plans.library import metric_screw, screw, species
+from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDES, Side
 
 ROOM = 4.0  # a strip narrower than this many screw diameters is no place for a screw (common practice)
 CLEAR = 1.0  # mm
+ON_SIDE = 0.05  # mm
+STEEPEST = 0.1  # of a unit: a screw that comes out flatter than this comes out by no side
 
 
 @dataclass(frozen=True)
@@ -176,9 +180,22 @@ def _countersink(top: Vector, down: Vector, size: Bores) -> cq.Solid:
 
 
 def _note(body: Body, centres: list[Vector], out: Vector, kind: str, values: dict[str, Value], other: Body) -> None:
-    side = nearest_side(out)
+    side = _opens_on(body, centres[0], out)
+    if kind == "screw hole":
+        values = values | bored_values(-out, side)
     first, *row = map(round_point, centres)
     callout = Callout(kind, dict(values), first, side, row=tuple(row))
     # pilots are bored through the clear holes when the parts lie together: they have no place of their own to set out
     sizes = centre_sizes(body, centres, side, kind) if kind == "screw hole" else ()
     body.features.append(Feature(kind, "fixing", sizes, (callout,), Operation(kind, dict(values)), other.name))
+
+
+def _opens_on(body: Body, mouth: Vector, out: Vector) -> Side:
+    """The side a hole is bored from: that on which its mouth lies, which a steep screw leaves by the nearer face."""
+    there = [
+        side
+        for side in SIDES
+        if abs(float(mouth[AXIS_NUMBER[SIDE_AXIS[side]]]) - body.blank.at(side)) < ON_SIDE
+        and float(out @ side_vector(side)) > STEEPEST
+    ]
+    return max(there, key=lambda side: float(out @ side_vector(side)), default=nearest_side(out))

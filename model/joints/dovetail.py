@@ -8,7 +8,7 @@ import cadquery as cq
 
 from model import kernel
 from model.body import Body
-from model.frames import round_point
+from model.frames import Vector, round_point
 from model.joints.corners import (
     LEAST,
     Corner,
@@ -22,8 +22,9 @@ from model.joints.corners import (
 )
 from model.joints.joining import Habits, reach_along
 from model.kernel import KernelFault, spell
-from model.piece import Callout, Feature, JointMade, Operation, Value
+from model.piece import Callout, Feature, JointMade, Operation, Size, Value
 from plans.joints.dovetail import Dovetail
+from plans.sides import AXIS_NUMBER, SIDE_AXIS, Side
 
 CLEAR = 1.0  # mm a cutter goes past the outer face of the corner
 NOTHING = 0.01  # mm
@@ -106,13 +107,14 @@ def _tails(corner: Corner, joint: Dovetail, tail: float, grow: float) -> Iterato
 
 
 def _tail_feature(corner: Corner, joint: Dovetail, tail: float) -> Feature:
-    """Set out on the outer face at the end: half pin, first tail, first pin; and how long they are."""
+    """Set out on the outer face at the end: where the other board begins, half pin, first tail, first pin; how long."""
     body = corner.of
     along = datum_way(body, corner)
     face = local_side(body, corner.out_into)
     start = corner_point(corner, corner.out_of, corner.out_into, -along)
     long = corner.size(corner.out_of)
     sizes = [
+        *_begins(body, start, along, face),
         span(body, "half pin", start, along, _half(joint), face, "position"),
         span(body, "tail width", start + along * _half(joint), along, tail, face),
         span(body, "tail length", start, -corner.out_of, long, face),
@@ -131,6 +133,13 @@ def _tail_feature(corner: Corner, joint: Dovetail, tail: float) -> Feature:
     point = point_on(body, start + along * (_half(joint) + tail / 2) - corner.out_of * (long / 2))
     callout = Callout("tails", dict(values), point, face)
     return Feature("tails", "joint", tuple(sizes), (callout,), Operation("tails", dict(values)), corner.into.name)
+
+
+def _begins(body: Body, start: Vector, along: Vector, face: Side) -> list[Size]:
+    """Where the narrower of two boards begins, from the true edge of the wider; nothing where both begin together."""
+    axis = SIDE_AXIS[local_side(body, along)]
+    apart = abs(point_on(body, start)[AXIS_NUMBER[axis]] - body.blank.at(body.datum_side(axis)))
+    return [] if apart < NOTHING else [span(body, "tails", start - along * apart, along, apart, face, "position")]
 
 
 def _pin_feature(corner: Corner, joint: Dovetail, lap: float) -> Feature:

@@ -10,6 +10,7 @@ from model.loose_bodies import standing_rod
 from model.meeting import Meeting, meetings
 from model.piece import Callout, Feature, JointMade, LoosePiece, Operation, Value
 from model.shaping.hole import bore, centre_sizes
+from model.slopes import bored_values
 from model.walls import needs_floor, needs_wall
 from plans.joints.dowel import Dowel
 
@@ -70,6 +71,7 @@ def _bore(
     body.cut([bore(mouth, into, diameter, deep) for mouth in mouths], f"the dowel holes in {body.name}")
     side = nearest_side(-into)
     values: dict[str, Value] = {"diameter": diameter, "deep": deep, "count": len(points), "for": other.kind}
+    values |= bored_values(into, side)
     first, *row = map(round_point, mouths)
     callout = Callout("dowel hole", dict(values), first, side, row=tuple(row))
     sizes = centre_sizes(body, mouths, side, "dowel hole")

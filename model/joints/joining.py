@@ -10,12 +10,12 @@ import numpy as np
 
 from model import kernel
 from model.body import Body, extents_of
-from model.frames import Vector, apply, nearest_side, round_point, side_vector
+from model.frames import Vector, apply, axis_vector, nearest_side, round_point, side_vector
 from model.kernel import Plane
 from model.piece import Callout, Feature, Operation, Point, Value
 from model.probe import probe
 from model.recess import recess_sizes
-from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDES, Side
+from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDES, Axis, Side
 
 TOUCH = 0.05  # mm: parts this near touch
 
@@ -133,7 +133,8 @@ def sink(
         "long": reach.size(body.runs),
         "deep": depth,
         "side": opens,
-        "walls": _wall_slope(body, taken),
+        "walls": _slope_of(taken, body.runs),
+        **({"floor": _slope_of(taken, SIDE_AXIS[opens])} if name == "notch" else {}),
         **values,
     }
     middle = (reach.low + reach.high) / 2
@@ -143,13 +144,12 @@ def sink(
     body.features.append(Feature(name, "joint", sizes, (callout,), Operation(name, dict(said)), other.name))
 
 
-def _wall_slope(body: Body, taken: cq.Shape) -> float:
-    """How far the walls of a recess lean out of square with the part (degrees)."""
+def _slope_of(taken: cq.Shape, axis: Axis) -> float:
+    """How far the flats of a recess that face along an axis lean out of square with the part (degrees)."""
+    way = axis_vector(axis)
     slopes = [0.0]
-    run = np.zeros(3)
-    run[AXIS_NUMBER[body.runs]] = 1.0
     for _, plane in kernel.flat_faces(taken):
-        cosine = abs(float(plane.normal @ run))
+        cosine = abs(float(plane.normal @ way))
         if cosine > 0.5:
             slopes.append(float(np.degrees(np.arccos(min(1.0, cosine)))))
     return round(max(slopes), 6)

@@ -23,6 +23,7 @@ from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN, Axis, Side
 CLEAR = 1.0  # mm a through mortise is cut past the far face
 MOUTH = 0.5  # mm below the face, where the wall at the mouth is measured
 LEAST_HALF = 5.0  # mm each of a pair of tenons (common practice)
+LEAST_LEAN = 0.25  # degrees: less is cut square
 OVERLAP = 1.0  # mm a haunch reaches into its tenon, so that the two are one
 
 
@@ -203,7 +204,8 @@ def _mortise_feature(seat: Seat, haunch: Seat | None, joint: MortiseAndTenon, re
     to_local = seat.into_frame
     mouth = np.array([apply(to_local, p) for p in long_edges(seat)])
     outward = -turn(to_local, seat.shoulder.normal)
-    side = nearest_side(outward)
+    side, inward = nearest_side(outward), turn(to_local, side_vector(seat.end))
+    off_square = _off_square(inward, outward)
     turned = turn(to_local, axis_vector(of.wide))
     lengthwise = abs(float(turned[AXIS_NUMBER[body.runs]])) > 0.7
     values: dict[str, Value] = {
@@ -213,8 +215,10 @@ def _mortise_feature(seat: Seat, haunch: Seat | None, joint: MortiseAndTenon, re
         "deep": None if joint.through else seat.long + relief,
         "side": side,
         "turned": _turned(turned if lengthwise else turn(to_local, axis_vector(of.thick)), body.runs, outward),
-        "off square": _off_square(turn(to_local, side_vector(seat.end)), outward),
+        "off square": off_square,
     }
+    if off_square >= LEAST_LEAN:
+        values |= {"towards": nearest_side(inward - outward * float(inward @ outward))}
     sizes = _mouth_sizes(body, mouth, side)
     if haunch is not None:
         values |= {"haunch": haunch.long + relief}

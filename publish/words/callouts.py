@@ -34,9 +34,9 @@ def _mortise(values: Values, edition: Edition) -> Said:
         lines.append(f"haunch {n(mm(values, 'haunch'))} deep")
     if "flare" in values:
         lines.append(f"flared {n(mm(values, 'flare'))} at each end on the far side")
-    leans = []
+    leans: list[str] = []
     if mm(values, "off square") >= FLAT:
-        leans.append(f"{degrees(mm(values, 'off square'))} off square")
+        leans += _off_square(values)
     if mm(values, "turned") >= FLAT:
         leans.append(f"turned {degrees(mm(values, 'turned'))}")
     if leans:
@@ -64,8 +64,12 @@ def _recess(word: str) -> Callable[[Values, Edition], Said]:
 
 
 def _leaning_walls(values: Values) -> tuple[str, ...]:
-    walls = values.get("walls", 0.0)
-    return (f"walls {degrees(walls)} off square",) if isinstance(walls, float) and walls >= FLAT else ()
+    leaning = [
+        f"{what} {degrees(slope)} off square"
+        for what in ("walls", "floor")
+        if isinstance(slope := values.get(what, 0.0), float) and slope >= FLAT
+    ]
+    return (", ".join(leaning),) if leaning else ()
 
 
 def _channel(word: str) -> Callable[[Values, Edition], Said]:
@@ -179,6 +183,17 @@ def _taper(values: Values, edition: Edition) -> Said:
     return Said((f"TAPER the {sides} sides" if " and " in sides else f"TAPER the {sides} side", begins))
 
 
+def _bored_off_square(values: Values) -> tuple[str, ...]:
+    """Which way a hole leans, where it is not square to its side."""
+    return _off_square(values) if "off square" in values else ()
+
+
+def _off_square(values: Values) -> tuple[str, ...]:
+    """How far something is let in off square, and to which side it goes."""
+    words = f"{degrees(mm(values, 'off square'))} off square"
+    return (f"{words}, in towards the {values['towards']}" if "towards" in values else words,)
+
+
 def _screw_hole(values: Values, edition: Edition) -> Said:
     n = edition.number
     count = int(mm(values, "count"))
@@ -192,7 +207,7 @@ def _screw_hole(values: Values, edition: Edition) -> Said:
         sunk = f"countersunk to {edition.drill(mm(values, 'head'))}"
     slot = values.get("slotted")
     slotted = "" if slot is None else f"slotted to {edition.drill(mm(values, 'slot'))} {slot}"
-    lines = (f"{edition.drill(mm(values, 'diameter'))} SCREW HOLE", slotted, sunk)
+    lines = (f"{edition.drill(mm(values, 'diameter'))} SCREW HOLE", slotted, sunk, *_bored_off_square(values))
     return Said(tuple(line for line in lines if line), count)
 
 
@@ -222,7 +237,8 @@ def _saw_cut(values: Values, edition: Edition) -> Said:
 
 def _dowel_hole(values: Values, edition: Edition) -> Said:
     head = f"{edition.drill(mm(values, 'diameter'))} DOWEL HOLE for {values['for']}"
-    return Said((head, f"{edition.number(mm(values, 'deep'))} deep"), int(mm(values, "count")))
+    lines = (head, f"{edition.number(mm(values, 'deep'))} deep", *_bored_off_square(values))
+    return Said(lines, int(mm(values, "count")))
 
 
 def _biscuit_slot(values: Values, edition: Edition) -> Said:
@@ -255,7 +271,7 @@ def _fitting_hole(values: Values, edition: Edition) -> Said:
     lines = [f"{edition.drill(mm(values, 'diameter'))} HOLE for {values['for']}", reach]
     if "sunk" in values:
         lines.append(f"sunk {edition.number(mm(values, 'sunk'))} deep at {edition.drill(mm(values, 'wide'))}")
-    return Said(tuple(lines), int(mm(values, "count")))
+    return Said((*lines, *_bored_off_square(values)), int(mm(values, "count")))
 
 
 def _fitting_recess(values: Values, edition: Edition) -> Said:

@@ -32,7 +32,7 @@ FOLLOWS = {
     ("screw hole", "plug"): "told where it is plugged or sunk",
     ("peg hole", "nearer"): "told where the holes are round",
 }
-ANGLES = {"mitre", "slope", "turned", "off square", "walls", "angle"}
+ANGLES = {"mitre", "slope", "turned", "off square", "walls", "floor", "angle"}
 FIT = 0.25  # mm: a size drawn is larger than the one said by the room for the fit, on both sides
 
 
