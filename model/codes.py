@@ -37,6 +37,7 @@ CODES: dict[str, str] = {
     "screw-near-edge": "a screw is too near an edge or an end",
     "screw-in-end-grain": "a screw goes into end grain",
     "little-under-head": "little wood is left under the head of a screw",
+    "little-beside-head": "the hole for the head of a screw breaks out of the side, or all but does",
     "size-fails": "a size that the design names cannot be built",
     "gap-narrows": "what opens all but scrapes something on its way",
     "gap-not-kept": "a stated gap is narrower or wider in the solids",

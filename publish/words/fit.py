@@ -48,6 +48,7 @@ GROUPS: tuple[tuple[str, tuple[str, ...]], ...] = (
             "screw-near-edge",
             "screw-in-end-grain",
             "little-under-head",
+            "little-beside-head",
             "fixing-in-the-way",
         ),
     ),
