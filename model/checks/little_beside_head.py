@@ -48,15 +48,21 @@ def check(piece: Piece) -> list[Problem]:
 def _beside(piece: Piece, screw: Driven) -> float:
     """Least wood beside the hole (mm), below the slanting edge of its mouth; 0 where it comes out."""
     deep = screw.entry.plugged or screw.entry.sunk or 0.0
-    radius = bores(screw.entry).plug / 2
-    start = min(radius, 0.5 * deep)
     if not deep:
         return float("inf")
+    radius = bores(screw.entry).plug / 2
     ways = _ways(screw)
-    depths = np.linspace(start, DEEPEST * deep, PLACES)
-    starts = [screw.seat + screw.direction * (d - deep) + way * (radius + CLEAR) for d in depths for way in ways]
-    met = hits(piece.parts[screw.fixing.through].mesh.corners, np.array(starts), np.tile(ways, (PLACES, 1)))
-    return min(CLEAR + float(found[0]) if len(found) % 2 else 0.0 for found in met)
+    depths = np.linspace(min(radius, 0.5 * deep), DEEPEST * deep, PLACES) - deep
+    corners = piece.parts[screw.fixing.through].mesh.corners
+    # the ways lie square to the screw, so what lies wholly above or below a depth is never met
+    heights = (corners - screw.seat) @ screw.direction
+    least, most = heights.min(axis=1), heights.max(axis=1)
+    left = float("inf")
+    for depth in depths:
+        at = corners[(least <= depth + 1e-6) & (most >= depth - 1e-6)]
+        starts = screw.seat + screw.direction * depth + ways * (radius + CLEAR)
+        left = min(left, *(CLEAR + float(met[0]) if len(met) % 2 else 0.0 for met in hits(at, starts, ways)))
+    return left
 
 
 def _ways(screw: Driven) -> Floats:
