@@ -21,6 +21,7 @@ from model.shaping.arrises import Arris, arrises
 from model.shaping.cutters import cutter, stopped, taken_off
 from model.shaping.shaped import Shaped
 from model.shaping.stops import stop_values
+from model.survived import survived
 from plans.sides import AXIS_NUMBER, SIDE_SIGN, Side
 
 Form = Literal["round", "flat"]
@@ -66,17 +67,25 @@ def _by_kernel(body: Body, found: list[Arris], size: float, form: Form) -> cq.So
 
 
 def _tried(body: Body, found: list[Arris], size: float, form: Form) -> bytes:
-    """The eased solid as bytes; none of them where the kernel fails."""
-    edges = [arris.edge for arris in found]
-    try:
-        shape = body.sharp.fillet(size, edges) if form == "round" else body.sharp.chamfer(size, None, edges)
-        solid = kernel.one_solid(shape, "easing")
-    except (StdFail_NotDone, KernelFault, ValueError):
+    """The eased solid as bytes; none of them where the kernel fails, or crashes."""
+    raw = survived(lambda: _filleted(body, found, size, form))
+    if not raw:
         return b""
+    solid = cq.Solid(unpacked(raw).wrapped)
     expected = sum(taken_off(arris, size, form) for arris in found)
     gone = body.sharp.Volume() - solid.Volume()
     sound = abs(gone - expected) <= CORNERS * expected and _closed(solid, body.sharp)
-    return packed(solid) if sound else b""
+    return raw if sound else b""
+
+
+def _filleted(body: Body, found: list[Arris], size: float, form: Form) -> bytes:
+    """What the kernel makes of it."""
+    edges = [arris.edge for arris in found]
+    try:
+        shape = body.sharp.fillet(size, edges) if form == "round" else body.sharp.chamfer(size, None, edges)
+        return packed(kernel.one_solid(shape, "easing"))
+    except (StdFail_NotDone, KernelFault, ValueError):
+        return b""
 
 
 def _closed(solid: cq.Solid, sharp: cq.Solid) -> bool:

@@ -25,6 +25,7 @@ MARGIN = 11.0  # mm kept round the picture for balloons
 CLEAR = 4.0  # mm between picture and list
 SMALLER = tuple(1 - 0.04 * n for n in range(16))  # sizes of the picture tried, of the largest
 ON_A_SHEET = 2  # sub-assemblies
+LONG_LIST = 8  # marks of a sub-assembly from which on it has a sheet of its own: a long list leaves little for pictures
 INDENT = 8.0  # mm from the number of a sub-assembly to its name
 
 
@@ -33,9 +34,19 @@ def leaves(edition: Edition) -> list[Leaf]:
     whole, *groups = edition.drawn.apart
     info = edition.info("Exploded view", "WHOLE PIECE", quantity=in_figures(len(edition.piece.parts), "part"))
     made = [Leaf("exploded", "Exploded view", tuple(_with_list(edition, whole, edition.drawing_area)), info, "drawing")]
-    for page, first in enumerate(range(0, len(groups), ON_A_SHEET), start=1):
-        made.append(_groups(edition, page, groups[first : first + ON_A_SHEET]))
-    return made
+    return made + [_groups(edition, page, some) for page, some in enumerate(_sheets(groups), start=1)]
+
+
+def _sheets(groups: Sequence[ExplodedView]) -> list[list[ExplodedView]]:
+    """Sub-assemblies by sheet, in their order."""
+    sheets: list[list[ExplodedView]] = []
+    for view in groups:
+        last = sheets[-1] if sheets else []
+        if last and len(last) < ON_A_SHEET and not any(len(one.shown) >= LONG_LIST for one in (*last, view)):
+            last.append(view)
+        else:
+            sheets.append([view])
+    return sheets
 
 
 def _groups(edition: Edition, page: int, some: Sequence[ExplodedView]) -> Leaf:
@@ -151,8 +162,9 @@ def _list(edition: Edition, view: ExplodedView, area: Box) -> TablePart:
 
 def _row(edition: Edition, view: ExplodedView, shown: Shown) -> Row:
     if shown.group is not None:
-        sheet = f"exploded-{(shown.group.number - 1) // ON_A_SHEET + 1}"
-        return Row((shown.mark, sub_assembly_name(edition, shown.group), str(shown.count)), to=sheet)
+        sheets = _sheets(edition.drawn.apart[1:])
+        page = next(n for n, some in enumerate(sheets, start=1) if any(one.group == shown.group for one in some))
+        return Row((shown.mark, sub_assembly_name(edition, shown.group), str(shown.count)), to=f"exploded-{page}")
     item = next(item for item in edition.piece.items if item.mark == shown.mark)
     mirrored = sum(name in item.mirrored for name in shown.parts)
     both = f"{shown.count - mirrored} + {mirrored} mirrored" if 0 < mirrored < shown.count else str(shown.count)

@@ -4,6 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Mapping
 from dataclasses import dataclass
+from itertools import chain
 
 from model.piece import Item
 from model.steps import Step
@@ -13,7 +14,7 @@ from publish.drawing.lettering import set_text, wrap
 from publish.drawing.records import Line, Record, rectangle
 from publish.drawing.style import Pen, points
 from publish.edition import Edition, Leaf
-from publish.pages.worked_rows import close_columns, usual_columns, worked_rows
+from publish.pages.worked_rows import columns_tried, worked_rows
 from publish.pictures import Pictorial, set_pictorial
 from publish.words.milestones import used_words
 from publish.words.steps import step_words
@@ -89,15 +90,13 @@ def _under_rows(
     edition: Edition, items: Mapping[Item, Pictorial], blocks: list[Block], room: Box, height: float
 ) -> list[Block]:
     """The words under rows of pictures, these closer where that keeps a last line from going on alone."""
-    first: list[Block] | None = None
-    for columns in dict.fromkeys((usual_columns(items), close_columns(edition, items, room.width))):
-        for high in (height, LEAST_PICTURE):
-            way: list[Block] = [*worked_rows(edition, items, room.width, high, columns), Gap(AIR), *blocks]
-            if not flow(way, room, style=edition.style).rest:
-                return way
-            first = first or way
-    assert first is not None
-    return first
+    ways = (
+        [*worked_rows(edition, items, room.width, high, columns), Gap(AIR), *blocks]
+        for columns in columns_tried(edition, items, room.width)
+        for high in (height, LEAST_PICTURE)
+    )
+    usual = next(ways)
+    return next((way for way in chain([usual], ways) if not flow(way, room, style=edition.style).rest), usual)
 
 
 def _box(edition: Edition, column: int) -> Box:

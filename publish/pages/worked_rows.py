@@ -16,17 +16,18 @@ from publish.pictures import Pictorial
 from publish.words.names import item_name
 
 ONE_COLUMN = 3  # items at most that stand one below the other
-CLOSE = 3  # columns where room is short
+CLOSER = (2, 3)  # columns where room is short
 NAMES_APART = 2.0  # mm
 AFTER = 5.0  # mm right of a picture
 NAME, AIR = 5.0, 2.5  # mm above a picture for its mark and name, and below it
 Shown = Sequence[tuple[Item, Pictorial]]
 
 
-def close_columns(edition: Edition, items: Mapping[Item, Pictorial], width: float) -> int:
-    """Into how many columns the pictures go where room is short: three, if every name stands in one of those."""
+def columns_tried(edition: Edition, items: Mapping[Item, Pictorial], width: float) -> list[int]:
+    """Into how many columns the pictures may go: as usual, then closer, as long as every name stands in its column."""
     longest = max(_name_end(edition, item) for item in items)
-    return CLOSE if len(items) > CLOSE and longest < width / CLOSE - NAMES_APART else usual_columns(items)
+    usual = usual_columns(items)
+    return [usual, *(n for n in CLOSER if usual < n < len(items) and longest < width / n - NAMES_APART)]
 
 
 def usual_columns(items: Mapping[Item, Pictorial]) -> int:

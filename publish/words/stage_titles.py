@@ -12,11 +12,23 @@ from publish.words.names import listed, plural
 from publish.words.step_words import lifted_onto, slides_from
 
 NAMED_AT_MOST = 3  # kinds of part in a title
-HALF = 0.3  # share of the parts from which on one speaks of halves
+HALF = 0.3  # share of the parts from which on one speaks of halves, where both have parts of a kind
 
 
 def stage_title(edition: Edition, step: Step) -> str:
-    """What a step of assembly is called."""
+    """What a step of assembly is called; by all that it puts together where another one would be called the same."""
+    title = _by_what_is_added(edition, step)
+    others = [other for other in edition.steps if other.stage is not None and other is not step]
+    if all(_by_what_is_added(edition, other) != title for other in others):
+        return title
+    kinds = dict.fromkeys(edition.piece.parts[name].kind for name in step.added)
+    if not 1 < len(kinds) <= NAMED_AT_MOST:
+        return title
+    verb = "Glue up" if any(joint.glued for joint in step.joints) else "Put together"
+    return f"{verb} the {listed(_plural_of(edition.piece, step, kind) for kind in kinds)}"
+
+
+def _by_what_is_added(edition: Edition, step: Step) -> str:
     stage = step.stage
     assert stage is not None
     piece = edition.piece
@@ -61,13 +73,18 @@ def _of_made(piece: Piece, stage: Stage, glued: bool) -> str:
     """Of a step that joins what earlier ones made."""
     verb = "Glue" if glued else "Fit"
     if len(stage.moves) > 1:
-        return "Join the frames"
+        whole = next((made.kind for made in piece.assemblies if set(stage.parts) < set(made.parts)), None)
+        return f"Join the frames of the {whole}" if whole else "Join the frames"
     moved = stage.moves[0].parts if stage.moves else ()
     kinds = dict.fromkeys(piece.parts[name].kind for name in moved)
     if len(kinds) == 1 and len(moved) > 1:
         return f"{'Glue' if glued else 'Lay'} in the {plural(next(iter(kinds)))}"
-    if HALF * len(stage.parts) <= len(moved) <= (1 - HALF) * len(stage.parts) or len(kinds) > NAMED_AT_MOST:
+    there = {piece.parts[name].kind for name in stage.base}
+    halves = HALF * len(stage.parts) <= len(moved) <= (1 - HALF) * len(stage.parts)
+    if halves and there & set(kinds):
         return "Join the two halves"
+    if len(kinds) > NAMED_AT_MOST:
+        return "Join the two assemblies"
     many = {kind: sum(piece.parts[name].kind == kind for name in moved) for kind in kinds}
     said = listed(kind if count == 1 else plural(kind) for kind, count in many.items())
     return f"{verb} the {said} to the rest"
