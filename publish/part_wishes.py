@@ -47,12 +47,11 @@ def _dimension(
     key = drawn.key_for(size, part.spec.runs, part.spec.thick)
     seen = drawn.view_of(key)
     p0, p1 = seen.at(size.start), seen.at(size.end)
-    direction = "h" if abs(p1[0] - p0[0]) > abs(p1[1] - p0[1]) and _level(drawn, key, size) else "v"
     return DimensionWish(
         key,
         p0,
         p1,
-        direction,  # type: ignore[arg-type]
+        "h" if _level(drawn, key, size) else "v",  # the ends may be corners across from each other
         printed(edition, places, size),
         size.role,
         group=f"{number} {size.along} {size.face}",

@@ -75,8 +75,9 @@ def taper(work: Work, feature: int, said: Said) -> None:
     sides = [SIDES[word] for word in re.findall(r"left|right|front|back|top|bottom", said.lines[0])]
     start = SIDES[said.read(r"from the (\w+)")[1]]
     begins = work.spans(feature, runs, "taper begins")[0]
-    line = work.place(runs, {begins.start, begins.end}.difference(_at_ends(work, runs)).pop())
-    far = 0.0 if start[1] > 0 else work.full[runs]
+    within = {begins.start, begins.end}.difference(_at_ends(work, runs))
+    far, near = (0.0, work.full[runs]) if start[1] > 0 else (work.full[runs], 0.0)
+    line = work.place(runs, within.pop()) if within else near  # it may begin at the end itself
     for axis, sign in sides:
         foot = work.size(work.spans(feature, axis, "foot")[0])
         off = work.full[axis] - foot
