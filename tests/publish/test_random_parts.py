@@ -13,12 +13,13 @@ from typing import Any
 
 import pytest
 import yaml
+from dimension_trees import left_out, said_twice, set_down_in, views_of
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from model.build import build
 from model.cache import kept_in
-from model.piece import Item, Part, Piece
+from model.piece import Item, Piece
 from plans.resolve import resolve
 from plans.source import read_text
 from plans.units import UnitSystem
@@ -230,7 +231,9 @@ def check_sheets(piece: Piece, system: str) -> None:
             assert overlaps(drawing.layout) == []
         told = sorted(_words(p.wish) for p in placed if not _names_a_detail(p.wish))
         assert told == sorted(_words(wish) for wish in wishes(edition, part, views)), item.name
-        assert twice(edition, part, item) == [], item.name
+        sheets = set_down_in(edition, item, drawings)
+        assert said_twice(sheets) == [], item.name
+        assert left_out(sheets, views_of(views)) == [], item.name
 
 
 def _words(wish: object) -> str:
@@ -242,29 +245,6 @@ def _words(wish: object) -> str:
 
 def _names_a_detail(wish: object) -> bool:
     return isinstance(wish, CalloutWish) and re.fullmatch(r"DETAIL [A-H]", wish.lines[0]) is not None
-
-
-def twice(edition: Edition, part: Part, item: Item) -> list[tuple[str, float, float]]:
-    """Sizes that close a ring in a view: one of them says what the others have said (Dori 1992: no cycle)."""
-    found = []
-    rings: dict[tuple[str, str], dict[float, float]] = {}
-    for wish in wishes(edition, part, edition.drawn.parts[item.mark]):
-        if not isinstance(wish, DimensionWish) or wish.role == "reference":
-            continue
-        axis = 0 if wish.direction == "h" else 1
-        root = rings.setdefault((wish.view, wish.direction), {})
-        ends = [round(p[axis], 2) for p in (wish.p0, wish.p1)]
-        a, b = (_root(root, at) for at in ends)
-        if a == b:
-            found.append((wish.text, *ends))
-        root[a] = b
-    return found
-
-
-def _root(root: dict[float, float], at: float) -> float:
-    while root.setdefault(at, at) != at:
-        at = root[at]
-    return at
 
 
 @WITH_SLOW_PARTS
