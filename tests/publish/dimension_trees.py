@@ -9,7 +9,10 @@ A line that is drawn needs no dimension of its own where
 - it lies within the room for a fit of one that has (a mortise is cut that much larger than it is said to be);
 - a callout tells it: by the length it prints, from a place that it points at and that has its dimension (a depth, a
   radius), or by half of that, to both sides (a width about its middle);
-- a slope or a curve of another view ends there: that follows from its angle or its radius, which `test_told.py` holds;
+- a slope or a curve of another view ends or is met there: that follows from its angle or its radius, which
+  `test_told.py` holds;
+- it is a side of a saw cut whose middle has its dimension: a cut is as wide as the saw;
+- a callout says that so many equal fingers share the whole size there;
 - it is marked from the part that goes with it, and the callout says so.
 """
 
@@ -27,6 +30,7 @@ from scipy.cluster.hierarchy import DisjointSet
 
 from model.piece import Item, Part
 from plans.sides import AXIS_NUMBER
+from publish.drawing.box import Segment, distance_to_segment
 from publish.drawing.part_drawing import PartDrawing
 from publish.drawing.view import Arc, Bezier, Line, Shape, View
 from publish.drawing.wishes import CalloutWish, DimensionWish
@@ -39,6 +43,9 @@ FIT = 0.25  # mm: the most that is left as room for a fit, and too little to be 
 STRAIGHT = 0.005  # mm that a stroke along the page may go aside
 COUNT = re.compile(r"^(\d+)× ")
 MARKED = "mark them from"
+SAWN = "SAW CUT"
+EQUAL = re.compile(r"(\d+) equal fingers")
+KERF = 2.0  # mm, the thickest cut of a back saw (from memory)
 
 Span = tuple[float, float]
 
@@ -266,15 +273,19 @@ def _lines_of(view: View, axis: int) -> Iterator[Stroke]:
 
 
 def _bends(views: Iterable[View], axis: int) -> Iterator[float]:
-    """Where along an axis slopes and curves end, seen or hidden."""
+    """Where along an axis slopes and curves end, seen or hidden, and where straight strokes end on a slope."""
     for view in views:
         page = _page_axis(view, axis)
         if page is None:
             continue
         n, way = page
-        for stroke in view.strokes:
-            if stroke.kind in ("visible", "hidden") and not _ways(stroke.shape):
-                yield from (way * point[n] for point in _ends(stroke.shape))
+        shapes = [stroke.shape for stroke in view.strokes if stroke.kind in ("visible", "hidden")]
+        bent = [shape for shape in shapes if not _ways(shape)]
+        slopes = [Segment(*shape.start, *shape.end) for shape in bent if isinstance(shape, Line)]
+        yield from (way * point[n] for shape in bent for point in _ends(shape))
+        for point in (point for shape in shapes if _ways(shape) for point in _ends(shape)):
+            if any(distance_to_segment(point, slope) < ONE_LINE for slope in slopes):
+                yield way * point[n]
 
 
 def _ends(shape: Shape) -> list[tuple[float, float]]:
@@ -295,8 +306,14 @@ def _near(at: float, lines: Iterable[float], within: float = FIT) -> bool:
 
 def _by_callout(at: float, axis: int, tree: Sequence[float], told: Iterable[Told]) -> bool:
     for one in told:
+        for equal in (found for line in one.lines if (found := EQUAL.search(line)) and tree):
+            slices = (at - min(tree)) / (max(tree) - min(tree)) * int(equal[1])
+            if abs(slices - round(slices)) * (max(tree) - min(tree)) / int(equal[1]) < FIT:
+                return True
         for origin in (place[axis] for place in one.places if _near(place[axis], tree)):
             away = abs(at - origin)
+            if any(SAWN in line for line in one.lines) and away < KERF / 2:
+                return True
             if any(abs(away - length) < FIT or abs(away - length / 2) < FIT for length in one.lengths):
                 return True
     return False
