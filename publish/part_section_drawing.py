@@ -31,9 +31,10 @@ from publish.drawing.wishes import DimensionWish
 from publish.edition import Edition
 from publish.hatches import hatch_of
 from publish.part_views import DrawnPart
-from publish.part_wishes import not_twice, printed
+from publish.part_wishes import printed
 from publish.printed_places import printed_places
 from publish.section_drawing import hatching
+from publish.size_trees import not_twice, rings_opened
 from publish.words.sections import section_title
 
 LETTERS = "KL"  # beyond those of details; the first that is not the mark of the part
@@ -168,7 +169,7 @@ def _sizes(edition: Edition, part: Part, section: PartSection, placed: PlacedVie
         for size in section.sizes
     ]
     below_title = Box(room.left, room.bottom, room.right, room.top - TITLE)
-    return place(not_twice(wished), [placed], below_title, (), edition.style)
+    return place(rings_opened(not_twice(wished)), [placed], below_title, (), edition.style)
 
 
 def _records(

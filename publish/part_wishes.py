@@ -2,11 +2,9 @@
 
 from __future__ import annotations
 
-from collections.abc import Iterable
 from dataclasses import dataclass, replace
 
 import numpy as np
-from scipy.cluster.hierarchy import DisjointSet
 
 from model.frames import axis_vector
 from model.piece import Part, Size
@@ -16,6 +14,7 @@ from publish.drawing.wishes import CalloutWish, DimensionWish, Measured, Pointed
 from publish.edition import Edition
 from publish.part_views import SUNK, DrawnPart
 from publish.printed_places import PrintedPlaces, printed_places
+from publish.size_trees import not_twice, of_all, rings_opened, stating
 from publish.words.callouts import said
 
 SIGNS = {"diameter": "Ø "}  # before the number of a size of that name
@@ -24,9 +23,7 @@ _LONG = 4.0  # times as long as wide
 _SHARES = (0.75, 0.25, 0.88, 0.12, 0.62, 0.38)  # of the length of what is long, where else it may be told
 _MOST_OTHERS = 6  # of alike features at which a callout may stand besides
 _ASIDE = 1.0  # mm
-_SAME_LINE = 0.01  # mm
 _NOTHING = 0.01  # mm
-_ONE_TO_THE_EYE = 0.25  # mm
 
 
 def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
@@ -38,7 +35,8 @@ def wishes(edition: Edition, part: Part, drawn: DrawnPart) -> list[Wish]:
             wish = _dimension(edition, part, places, drawn, size, number)
             found.setdefault(_sameness(wish, size, part), []).append(wish)
     sizes = [_once(alike) for alike in found.values()]
-    return [*rings_opened(not_twice(sizes)), *_callouts(edition, part, drawn)]
+    opened = rings_opened(not_twice(sizes), lambda key, place: drawn.view_of(key).at(place))
+    return [*opened, *_callouts(edition, part, drawn)]
 
 
 def _dimension(
@@ -90,64 +88,8 @@ def _sameness(wish: DimensionWish, size: Size, part: Part) -> tuple[object, ...]
 
 
 def _once(alike: list[DimensionWish]) -> DimensionWish:
-    first = replace(alike[0], measures=_of_all(alike))
-    distinct = {_span(wish) for wish in alike}
-    if first.role != "size" or len(distinct) == 1:
-        return first
-    return replace(first, text=f"{len(distinct)}× {first.text}")
-
-
-def _of_all(alike: Iterable[DimensionWish]) -> tuple[Measured, ...]:
-    return tuple(measured for wish in alike for measured in wish.measures)
-
-
-def _span(wish: DimensionWish) -> tuple[float, ...]:
-    axis = 0 if wish.direction == "h" else 1
-    return tuple(sorted((round(wish.p0[axis], 2), round(wish.p1[axis], 2))))
-
-
-def not_twice(sizes: list[DimensionWish]) -> list[DimensionWish]:
-    """No two dimensions between the same two lines of a view: an overall size wins over a feature's.
-
-    Lines that are told apart neither by the numbers nor by the eye (a groove made a shaving wider than the mortise in
-    it) are one, measured at the end from which one measures.
-    """
-    kept: list[DimensionWish] = []
-    for wish in sorted(sizes, key=lambda w: w.role != "overall"):
-        twin = next((n for n, other in enumerate(kept) if _between_the_same(wish, other)), None)
-        if twin is None:
-            kept.append(wish)
-            continue
-        both = kept[twin], wish
-        nearer = both[1] if both[0].role == wish.role and _aside(wish) < _aside(both[0]) else both[0]
-        kept[twin] = replace(nearer, measures=_of_all(both))
-    return kept
-
-
-_FIRST = {"overall": 0, "position": 1, "size": 2, "reference": 3}
-
-
-def rings_opened(sizes: list[DimensionWish]) -> list[DimensionWish]:
-    """A size that follows from others of its view is put in brackets: lines and sizes then form a tree (Dori 1992)."""
-    lines = DisjointSet((wish.view, wish.direction, at) for wish in sizes for at in _span(wish))
-    opened = list(sizes)
-    for n, wish in sorted(enumerate(sizes), key=lambda numbered: _FIRST[numbered[1].role]):
-        if wish.role != "reference" and not lines.merge(*((wish.view, wish.direction, at) for at in _span(wish))):
-            opened[n] = replace(wish, role="reference")
-    return opened
-
-
-def _aside(wish: DimensionWish) -> float:
-    """Where on the other axis of the page a size is measured: low where it is near the end one measures from."""
-    axis = 1 if wish.direction == "h" else 0
-    return min(wish.p0[axis], wish.p1[axis])
-
-
-def _between_the_same(a: DimensionWish, b: DimensionWish) -> bool:
-    if (a.view, a.direction) != (b.view, b.direction):
-        return False
-    apart = max(abs(p - q) for p, q in zip(_span(a), _span(b), strict=True))
-    return apart < _SAME_LINE or (a.text == b.text and apart < _ONE_TO_THE_EYE)
+    first, measures = alike[0], of_all(alike)
+    return stating(first, measures) if first.role == "size" else replace(first, measures=measures)
 
 
 @dataclass(frozen=True)

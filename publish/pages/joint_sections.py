@@ -18,9 +18,10 @@ from publish.drawing.scales import STANDARD, Scale
 from publish.drawing.wishes import DimensionWish, Wish
 from publish.edition import Edition
 from publish.joint_sections import JointSectionView
-from publish.part_wishes import not_twice, printed, rings_opened
+from publish.part_wishes import printed
 from publish.printed_places import printed_places
 from publish.section_drawing import balloons, hatching
+from publish.size_trees import not_twice, rings_opened
 from publish.words.joint_details import section_caption
 
 AIR = (9.0, 8.0)  # mm kept beside, and over and under the view at the least

@@ -13,12 +13,13 @@ from typing import Any
 
 import pytest
 import yaml
+from dimension_trees import left_out, said_twice, set_down_in, views_of
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
 
 from model.build import build
 from model.cache import kept_in
-from model.piece import Item, Part, Piece
+from model.piece import Item, Piece
 from plans.resolve import resolve
 from plans.source import read_text
 from plans.units import UnitSystem
@@ -81,6 +82,17 @@ def shapings(long: float, wide: float, thick: float) -> dict[str, st.SearchStrat
         "slot": some({"side": face, "long": mm(30, 80), "wide": mm(6, 14), "at": place}),
         "recess": some({"side": face, "long": mm(20, 80), "wide": mm(8, across), "deep": mm(2, into), "at": place}),
         "cove": some({"arrises": st.just("[top front]").map(lambda _: ["top front"]), "radius": mm(3, into / 2)}),
+        "hand hold": some({"side": face, "long": mm(80, 120), "wide": mm(22, 34), "at": place}),
+        "curve": some(
+            {
+                **{"edge": edge, "from": end},
+                "through": st.tuples(mm(0, 10), mm(4, across / 2), mm(0, 6)).map(
+                    lambda deep: [
+                        {"along": long * share, "in": d} for share, d in zip((0.25, 0.5, 0.75), deep, strict=True)
+                    ]
+                ),
+            }
+        ),
         "thumbnail": some({"face": st.just("front"), "edges": edge, "radius": mm(4, into / 2), "step": mm(1, 2)}),
     }
 
@@ -141,6 +153,95 @@ def frames(pick: st.DrawFn) -> Entry:
         "cut to": {"left": "post", "right": "post"},
     }
     return {"parts": {"post": post, "rail": rail}, "joints": [{kind: pick(kinds[kind])}]}
+
+
+@st.composite
+def corners(pick: st.DrawFn) -> Entry:
+    """A design of two boards that meet in a corner, or lie across each other."""
+    some = st.fixed_dictionaries
+    wide, thick = pick(mm(60, 240)), pick(mm(16, 28))
+    pair = {"of": st.just("side"), "into": st.just("front")}
+    kinds = {
+        "dovetail": some(
+            {**pair, "tails": st.integers(2, 4), "pin": mm(4, 8), "slope": st.sampled_from(["1:6", "1:8"])}
+        ),
+        "box joint": some({**pair, "fingers": st.integers(3, 9)}),
+        "mitre": st.one_of(
+            some(pair),
+            some({**pair, "spline": some({"thick": mm(3, 5), "wide": mm(8, 12)})}),
+            some({**pair, "keys": some({"number": st.integers(1, 3), "thick": mm(2, 4), "deep": mm(8, 12)})}),
+        ),
+        "rabbet": some({**pair, "deep": mm(4, thick / 2)}),
+    }
+    kind = pick(st.sampled_from(sorted(kinds)))
+    side = {
+        **{"wood": "white oak", "runs": "front-back", "thick": "left-right", "width": wide},
+        **{"length": pick(mm(160, 600)), "thickness": pick(mm(12, thick))},
+        "where": {"bottom": "floor", "left": 0, "front": thick if kind == "rabbet" else 0},
+    }
+    front = {
+        **{"wood": "white oak", "runs": "left-right", "thick": "front-back", "width": wide},
+        **{"length": pick(mm(160, 900)), "thickness": thick},
+        "where": {"bottom": "floor", "left": 0, "front": 0},
+    }
+    return {"parts": {"side": side, "front": front}, "joints": [{kind: pick(kinds[kind])}]}
+
+
+@st.composite
+def crosses(pick: st.DrawFn) -> Entry:
+    """A design of two bars in one plane that pass through each other."""
+    some = st.fixed_dictionaries
+    thick = pick(mm(18, 40))
+    kinds = {
+        "cross halving": some(
+            {"of": st.just("bar"), "across": st.just("beam"), "notch in": st.sampled_from(["top", "bottom"])}
+        ),
+        "bridle": some({"of": st.just("bar"), "into": st.just("beam"), "thick": mm(5, thick / 2)}),
+    }
+    kind = pick(st.sampled_from(sorted(kinds)))
+    wide, long = pick(mm(30, 80)), pick(mm(200, 900))
+    bar = {
+        **{"wood": "white oak", "runs": "left-right", "thick": "up-down", "thickness": thick},
+        **{"width": wide, "length": long, "where": {"bottom": "floor", "left": 0, "front": 0}},
+    }
+    beam = {
+        **{"wood": "white oak", "runs": "front-back", "thick": "up-down", "thickness": thick},
+        **{"width": pick(mm(30, 80)), "length": pick(mm(200, 900))},
+        "where": {
+            "bottom": "floor",
+            "left": pick(mm(0, long / 2)),
+            "front": 0 if kind == "bridle" else -pick(mm(40, 90)),
+        },
+    }
+    return {"parts": {"bar": bar, "beam": beam}, "joints": [{kind: pick(kinds[kind])}]}
+
+
+@st.composite
+def fixed(pick: st.DrawFn) -> Entry:
+    """A design of a cleat on a board, held by one kind of fixing."""
+    some = st.fixed_dictionaries
+    thick = pick(mm(18, 30))
+    row = {"through": st.just("cleat"), "into": st.just("board"), "per place": st.integers(1, 4)}
+    kinds = {
+        "wood screw": st.one_of(
+            some({**row, "gauge": st.sampled_from([6, 8, 10]), "long": mm(thick + 8, thick + 14)}),
+            some({**row, "gauge": st.just(8), "long": mm(thick + 8, thick + 12), "plugged": mm(5, 8)}),
+            some({**row, "gauge": st.just(8), "long": mm(thick + 8, thick + 12), "slotted": st.just("left-right")}),
+        ),
+        "nail": some({**row, "size": st.just("1.2 mm"), "long": mm(thick + 8, thick + 14)}),
+    }
+    kind = pick(st.sampled_from(sorted(kinds)))
+    long = pick(mm(200, 900))
+    board = {
+        **{"wood": "white oak", "runs": "left-right", "thick": "up-down", "thickness": pick(mm(20, 40))},
+        **{"width": pick(mm(80, 200)), "length": long, "where": {"bottom": "floor", "left": 0, "front": 0}},
+    }
+    cleat = {
+        **{"wood": "white oak", "runs": "left-right", "thick": "up-down", "thickness": thick},
+        **{"width": pick(mm(30, 80)), "length": pick(mm(100, long))},
+        "where": {"bottom": "board.top", "left": pick(mm(0, 60)), "front": pick(mm(0, 40))},
+    }
+    return {"parts": {"board": board, "cleat": cleat}, "fixings": [{kind: pick(kinds[kind])}]}
 
 
 HEAD = {"plan": "Trial", "revision": 1, "date": "2026-11-20", "maker": "Saltmarsh Lane Joinery", "units": "mm"}
@@ -230,7 +331,9 @@ def check_sheets(piece: Piece, system: str) -> None:
             assert overlaps(drawing.layout) == []
         told = sorted(_words(p.wish) for p in placed if not _names_a_detail(p.wish))
         assert told == sorted(_words(wish) for wish in wishes(edition, part, views)), item.name
-        assert twice(edition, part, item) == [], item.name
+        sheets = set_down_in(edition, item, drawings)
+        assert said_twice(sheets) == [], item.name
+        assert left_out(sheets, views_of(views)) == [], item.name
 
 
 def _words(wish: object) -> str:
@@ -244,31 +347,10 @@ def _names_a_detail(wish: object) -> bool:
     return isinstance(wish, CalloutWish) and re.fullmatch(r"DETAIL [A-H]", wish.lines[0]) is not None
 
 
-def twice(edition: Edition, part: Part, item: Item) -> list[tuple[str, float, float]]:
-    """Sizes that close a ring in a view: one of them says what the others have said (Dori 1992: no cycle)."""
-    found = []
-    rings: dict[tuple[str, str], dict[float, float]] = {}
-    for wish in wishes(edition, part, edition.drawn.parts[item.mark]):
-        if not isinstance(wish, DimensionWish) or wish.role == "reference":
-            continue
-        axis = 0 if wish.direction == "h" else 1
-        root = rings.setdefault((wish.view, wish.direction), {})
-        ends = [round(p[axis], 2) for p in (wish.p0, wish.p1)]
-        a, b = (_root(root, at) for at in ends)
-        if a == b:
-            found.append((wish.text, *ends))
-        root[a] = b
-    return found
-
-
-def _root(root: dict[float, float], at: float) -> float:
-    while root.setdefault(at, at) != at:
-        at = root[at]
-    return at
-
-
 @WITH_SLOW_PARTS
-@given(st.one_of(boards(), boards(), frames()), st.sampled_from(["mm", "inch"]))
+@given(
+    st.one_of(boards(), boards(), frames(), st.one_of(corners(), crosses(), fixed())), st.sampled_from(["mm", "inch"])
+)
 def test_sheets_of_random_parts(design: Entry, system: str) -> None:
     """Nothing on anything else, nothing left out, nothing said twice."""
     piece = built(design)
