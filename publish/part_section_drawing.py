@@ -5,11 +5,9 @@ It comes after everything else on the sheet; it stands only where all sizes find
 
 from __future__ import annotations
 
-import math
 from collections.abc import Sequence
-from dataclasses import dataclass, replace
+from dataclasses import replace
 from functools import partial
-from itertools import product
 
 import numpy as np
 
@@ -17,13 +15,15 @@ from model.cache import kept
 from model.frames import axis_vector
 from model.part_sections import PartSection, part_sections
 from model.piece import Part
-from publish.drawing.box import Box, Point, around
+from publish.drawing.added import Added
+from publish.drawing.box import Box, around
 from publish.drawing.cutting_line import cutting_line
 from publish.drawing.dimensioning import Layout, place
 from publish.drawing.lettering import set_text
 from publish.drawing.part_drawing import PartDrawing
 from publish.drawing.placed import PlacedView
 from publish.drawing.records import Record
+from publish.drawing.room import room_near
 from publish.drawing.scales import STANDARD, Scale
 from publish.drawing.strokes import bounds
 from publish.drawing.view import Axes, Line, Stroke, View
@@ -41,22 +41,12 @@ LETTERS = "KL"  # beyond those of details; the first that is not the mark of the
 AIR = (14.0, 12.0)  # mm round a section, for its sizes
 TITLE = 7.0  # mm over it
 CLEAR = 1.0  # mm to anything else
-STEP = 4.0  # mm between the places tried
 LARGEST = 1.0  # times real
-
-
-@dataclass(frozen=True)
-class SectionAcross:
-    """The sheet of a part with the places of everything else, what is drawn of the section, and the room that takes."""
-
-    drawing: PartDrawing
-    records: tuple[Record, ...]
-    boxes: tuple[Box, ...]
 
 
 def section_across(
     edition: Edition, mark: str, part: Part, drawn: DrawnPart, drawing: PartDrawing, taken: Sequence[Box]
-) -> SectionAcross | None:
+) -> Added | None:
     """None where nothing wants it, or the sheet has no room for it: everything else has to find its place again."""
     face = next(view for view in drawing.views if view.key == "face")
     if face.view.box.width < drawn.views.face.box.width - 0.01:  # broken: places along it are not to scale
@@ -79,7 +69,7 @@ def section_across(
         again = (asked, drawing.views, edition.drawing_area, (*taken, *titles, *ends, room), edition.style)
         layout = kept("sizes round a section", partial(tuple, again), partial(place, *again))
         if not layout.unplaced:
-            return SectionAcross(replace(drawing, layout=layout), (*line, *records), (room, *ends))
+            return Added(replace(drawing, layout=layout), (*line, *records), (room, *ends))
     return None
 
 
@@ -129,7 +119,7 @@ def _seated(
             continue
         k = scale.factor
         wide, high = seen.box.width * k + 2 * AIR[0], seen.box.height * k + 2 * AIR[1] + TITLE
-        room = _room(edition.drawing_area, wide, high, obstacles, (face.box.right, face.box.centre[1]))
+        room = room_near(edition.drawing_area, wide, high, obstacles, (face.box.right, face.box.centre[1]))
         if room is None:
             continue
         x = room.left + AIR[0] - seen.box.left * k
@@ -139,21 +129,6 @@ def _seated(
         if not layout.unplaced:
             return room, _records(edition, letter, section, placed, layout, room, scale)
     return None
-
-
-def _room(free: Box, wide: float, high: float, obstacles: Sequence[Box], near: Point) -> Box | None:
-    """An empty box so large, the nearest to a place; None where there is none."""
-    columns, rows = int((free.width - wide) / STEP), int((free.height - high) / STEP)
-    if min(columns, rows) < 0:
-        return None
-    boxes = [
-        Box(x, y, x + wide, y + high)
-        for x, y in product(
-            (free.left + STEP * n for n in range(columns + 1)), (free.bottom + STEP * n for n in range(rows + 1))
-        )
-    ]
-    boxes.sort(key=lambda box: (math.dist(box.centre, near), box))
-    return next((box for box in boxes if not any(box.grown(CLEAR).meets(other) for other in obstacles)), None)
 
 
 def _sizes(edition: Edition, part: Part, section: PartSection, placed: PlacedView, room: Box) -> Layout:

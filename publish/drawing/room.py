@@ -1,15 +1,18 @@
-"""The largest upright rectangle that is still empty on a sheet."""
+"""Room that is left on a sheet: the largest empty rectangle, or one of a size near a place."""
 
 from __future__ import annotations
 
 import math
 from collections.abc import Sequence
+from itertools import product
 
 import numpy as np
 
-from publish.drawing.box import Box
+from publish.drawing.box import Box, Point
 
 _CELL = 4.0  # mm
+_STEP = 4.0  # mm between the places tried
+_CLEAR = 1.0  # mm to anything else
 
 
 def largest_room(free: Box, obstacles: Sequence[Box], clear: float) -> Box | None:
@@ -46,3 +49,18 @@ def _under_skyline(heights: list[int], row: int) -> tuple[int, int, int, int, in
             best = max(best, (tall * (column - first), row, first, column - first, tall))
         stack.append(column)
     return best
+
+
+def room_near(free: Box, wide: float, high: float, obstacles: Sequence[Box], near: Point) -> Box | None:
+    """An empty box so large, the nearest to a place; None where there is none."""
+    columns, rows = int((free.width - wide) / _STEP), int((free.height - high) / _STEP)
+    if min(columns, rows) < 0:
+        return None
+    boxes = [
+        Box(x, y, x + wide, y + high)
+        for x, y in product(
+            (free.left + _STEP * n for n in range(columns + 1)), (free.bottom + _STEP * n for n in range(rows + 1))
+        )
+    ]
+    boxes.sort(key=lambda box: (math.dist(box.centre, near), box))
+    return next((box for box in boxes if not any(box.grown(_CLEAR).meets(other) for other in obstacles)), None)

@@ -7,6 +7,8 @@ from functools import partial
 
 from model.cache import kept
 from model.piece import Item, Part
+from publish.auxiliary_view import auxiliary_view
+from publish.drawing.added import Added
 from publish.drawing.box import Box, around
 from publish.drawing.details import Detail
 from publish.drawing.lettering import set_text, wrap
@@ -17,7 +19,7 @@ from publish.drawing.scales import STANDARD
 from publish.drawing.style import points
 from publish.drawing.wishes import Wish
 from publish.edition import Edition, Leaf
-from publish.part_section_drawing import SectionAcross, section_across
+from publish.part_section_drawing import section_across
 from publish.part_views import DrawnPart
 from publish.part_wishes import wishes
 from publish.pictures import set_pictorial
@@ -62,10 +64,23 @@ def _sheets(edition: Edition, item: Item) -> list[Leaf]:
             del letters[:used]
         if details and len(drawing.waiting) == len(details):
             raise RuntimeError(f"none of the remaining details of {item.name} finds room")
-        across = None if made else section_across(edition, item.mark, part, drawn, drawing, taken)
-        made.append(_leaf(edition, item, part, drawing, across, note_records, taken, bool(details), len(made)))
+        added = () if made else _added(edition, item.mark, part, drawn, drawing, taken)
+        made.append(_leaf(edition, item, part, drawing, added, note_records, taken, bool(details), len(made)))
         details = drawing.waiting
     return made
+
+
+def _added(
+    edition: Edition, mark: str, part: Part, drawn: DrawnPart, drawing: PartDrawing, taken: Sequence[Box]
+) -> tuple[Added, ...]:
+    """A section across the part, then the view along an arrow, each in the room that is left by what came before."""
+    made: list[Added] = []
+    for add in (section_across, auxiliary_view):
+        there = made[-1].drawing if made else drawing
+        one = add(edition, mark, part, drawn, there, (*taken, *(box for other in made for box in other.boxes)))
+        if one is not None:
+            made.append(one)
+    return tuple(made)
 
 
 def _views_drawn(
@@ -96,17 +111,17 @@ def _leaf(
     item: Item,
     part: Part,
     drawing: PartDrawing,
-    across: SectionAcross | None,
+    added: Sequence[Added],
     note_records: list[Record],
     taken: Sequence[Box],
     of_details: bool,
     number: int,
 ) -> Leaf:
     records: list[Record] = [*note_records, *drawing.records()]
-    if across is not None:
-        drawing = across.drawing
-        records = [*note_records, *drawing.records(), *across.records]
-        taken = (*taken, *across.boxes)
+    if added:
+        drawing = added[-1].drawing
+        records = [*note_records, *drawing.records(), *(record for one in added for record in one.records)]
+        taken = (*taken, *(box for one in added for box in one.boxes))
     if not of_details:
         records += _thumbnail(edition, item, drawing, taken)
     title = capital(item_name(edition.piece, item))

@@ -14,6 +14,11 @@ def section_title(letter: str) -> str:
     return f"{letter}–{letter}"
 
 
+def view_title(letter: str) -> str:
+    """Over what is seen along an arrow of that letter."""
+    return f"VIEW {letter}"
+
+
 def section_words(edition: Edition, section: SectionView, unmarked: Sequence[str]) -> str:
     """How to read the hatching, of what is there to be seen; and what is cut but has no room for its mark."""
     faces = section.faces
