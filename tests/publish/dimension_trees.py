@@ -102,8 +102,8 @@ def set_down(edition: Edition, item: Item) -> SetDown:
     make = part_sheets._leaf
 
     def keep(*of: Any) -> Any:
-        drawing, across = of[3], of[4]
-        drawings.append(drawing if across is None else across.drawing)
+        drawing, added = of[3], of[4]
+        drawings.append(added[-1].drawing if added else drawing)
         return make(*of)
 
     with pytest.MonkeyPatch.context() as patch:
