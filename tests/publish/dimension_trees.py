@@ -12,7 +12,8 @@ A line that is drawn needs no dimension of its own where
 - a slope or a curve of another view ends or is met there: that follows from its angle or its radius, which
   `test_told.py` holds;
 - it is a side of a saw cut whose middle has its dimension: a cut is as wide as the saw;
-- a callout says that so many equal fingers share the whole size there;
+- a callout says that so many equal fingers share the whole size there, or that so many slots of the width it prints
+  are evenly spaced in it;
 - it is marked from the part that goes with it, and the callout says so.
 """
 
@@ -45,6 +46,7 @@ COUNT = re.compile(r"^(\d+)× ")
 MARKED = "mark them from"
 SAWN = "SAW CUT"
 EQUAL = re.compile(r"(\d+) equal fingers")
+KEYS = re.compile(r"^(?:\d+× )?(?:(\d+) KEY SLOTS|KEY SLOT)$")
 KERF = 2.0  # mm, the thickest cut of a back saw (from memory)
 
 Span = tuple[float, float]
@@ -310,6 +312,8 @@ def _by_callout(at: float, axis: int, tree: Sequence[float], told: Iterable[Told
             slices = (at - min(tree)) / (max(tree) - min(tree)) * int(equal[1])
             if abs(slices - round(slices)) * (max(tree) - min(tree)) / int(equal[1]) < FIT:
                 return True
+        if tree and (keys := KEYS.match(one.lines[0])) and _near(at, _evenly(int(keys[1] or 1), one.lengths, tree)):
+            return True
         for origin in (place[axis] for place in one.places if _near(place[axis], tree)):
             away = abs(at - origin)
             if any(SAWN in line for line in one.lines) and away < KERF / 2:
@@ -317,6 +321,15 @@ def _by_callout(at: float, axis: int, tree: Sequence[float], told: Iterable[Told
             if any(abs(away - length) < FIT or abs(away - length / 2) < FIT for length in one.lengths):
                 return True
     return False
+
+
+def _evenly(number: int, widths: Iterable[float], tree: Sequence[float]) -> list[float]:
+    """The sides of so many slots of a width with as much wood between them as at either end."""
+    whole, sides = max(tree) - min(tree), []
+    for wide in widths:
+        between = (whole - number * wide) / (number + 1)
+        sides += [min(tree) + between + n * (between + wide) + side for n in range(number) for side in (0.0, wide)]
+    return sides
 
 
 def _marked(line: Stroke, sheets: SetDown) -> bool:
