@@ -6,49 +6,46 @@ Where the system cannot fork (Windows) the work is done as it is.
 from __future__ import annotations
 
 import faulthandler
-import os
+import signal
 import traceback
 from collections.abc import Callable
-from typing import NoReturn
+from multiprocessing import get_all_start_methods, get_context
+from multiprocessing.connection import Connection
 
-FAILED = 1  # exit code of a child whose work raised
+CRASHES = ("SIGSEGV", "SIGABRT", "SIGBUS", "SIGFPE", "SIGILL")  # what the kernel itself may end in
 
 
 def survived(make: Callable[[], bytes]) -> bytes | None:
-    """What `make` gives; None where it took its process down. What it raises is raised as RuntimeError, with its trace.
+    """What `make` gives; None where it crashes.
 
-    `make` has to do without other threads: those of the parent are not in the child.
+    What it raises is raised as RuntimeError with its trace, and so is a child that somebody else stopped: that tells
+    nothing of the work. `make` has to do without other threads: those of the parent are not in the child.
     """
-    if not hasattr(os, "fork"):
+    if "fork" not in get_all_start_methods():
         return make()
-    outlet, inlet = os.pipe()
-    child = os.fork()
-    if child == 0:
-        _answer(make, inlet)
-    os.close(inlet)
-    with os.fdopen(outlet, "rb") as answers:
-        answer = answers.read()
-    _, status = os.waitpid(child, 0)
-    if os.WIFSIGNALED(status):
-        return None
-    if os.WEXITSTATUS(status) == FAILED:
-        raise RuntimeError(answer.decode("utf-8", "replace"))
-    return answer
+    context = get_context("fork")
+    here, there = context.Pipe(duplex=False)
+    child = context.Process(target=_answer, args=(make, there))
+    child.start()
+    there.close()
+    try:
+        answer, trace = here.recv()
+    except EOFError:
+        answer, trace = None, ""
+    child.join()
+    if trace or (answer is None and child.exitcode not in {-getattr(signal, name) for name in CRASHES}):
+        raise RuntimeError(trace or f"the process of a piece of work ended with {child.exitcode}")
+    made: bytes | None = answer
+    return made
 
 
-def _answer(make: Callable[[], bytes], inlet: int) -> NoReturn:
-    """The child's whole life; it leaves without a word, and without what the parent has still to do at its end."""
+def _answer(make: Callable[[], bytes], to: Connection) -> None:
+    """The child's whole life; it leaves no trace and no file of a crash, which is expected here."""
     import resource  # not on every system
 
-    code = FAILED
+    faulthandler.disable()
+    resource.setrlimit(resource.RLIMIT_CORE, (0, 0))
     try:
-        faulthandler.disable()
-        resource.setrlimit(resource.RLIMIT_CORE, (0, 0))  # a crash is expected here: no file of it
-        try:
-            answer, code = make(), 0
-        except BaseException:
-            answer = traceback.format_exc().encode()
-        with os.fdopen(inlet, "wb") as answers:
-            answers.write(answer)
-    finally:
-        os._exit(code)
+        to.send((make(), ""))
+    except Exception:
+        to.send((None, traceback.format_exc()))

@@ -9,18 +9,15 @@ from __future__ import annotations
 
 import math
 from collections.abc import Sequence
-from dataclasses import replace
-from functools import partial
 from itertools import product
 from typing import Literal
 
 import numpy as np
 
 from model.aslant_faces import AslantFace, aslant_faces
-from model.cache import kept
 from model.loops import Stretch
 from model.piece import Part
-from publish.drawing.added import Added
+from publish.drawing.added import Added, added
 from publish.drawing.box import Box, Point, around
 from publish.drawing.dimensioning import Layout, place
 from publish.drawing.lettering import set_text, text_width
@@ -69,12 +66,7 @@ def auxiliary_view(
     if found is None:
         return None
     room, records = found
-    asked = [placement.wish for placement in drawing.layout.placements]
-    again = (asked, drawing.views, edition.drawing_area, (*taken, *titles, here, room), edition.style)
-    layout = kept("sizes round an auxiliary view", partial(tuple, again), partial(place, *again))
-    if layout.unplaced:
-        return None
-    return Added(replace(drawing, layout=layout), (*arrow, *records), (room, here))
+    return added(drawing, (*arrow, *records), (room, here), edition.drawing_area, (*taken, *titles), edition.style)
 
 
 def view_letter(mark: str) -> str:

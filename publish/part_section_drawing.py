@@ -6,16 +6,13 @@ It comes after everything else on the sheet; it stands only where all sizes find
 from __future__ import annotations
 
 from collections.abc import Sequence
-from dataclasses import replace
-from functools import partial
 
 import numpy as np
 
-from model.cache import kept
 from model.frames import axis_vector
 from model.part_sections import PartSection, part_sections
 from model.piece import Part
-from publish.drawing.added import Added
+from publish.drawing.added import Added, added
 from publish.drawing.box import Box, around
 from publish.drawing.cutting_line import cutting_line
 from publish.drawing.dimensioning import Layout, place
@@ -65,11 +62,9 @@ def section_across(
         if found is None:
             continue
         room, records = found
-        asked = [placement.wish for placement in drawing.layout.placements]
-        again = (asked, drawing.views, edition.drawing_area, (*taken, *titles, *ends, room), edition.style)
-        layout = kept("sizes round a section", partial(tuple, again), partial(place, *again))
-        if not layout.unplaced:
-            return Added(replace(drawing, layout=layout), (*line, *records), (room, *ends))
+        made = added(drawing, (*line, *records), (room, *ends), edition.drawing_area, (*taken, *titles), edition.style)
+        if made is not None:
+            return made
     return None
 
 

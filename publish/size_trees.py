@@ -115,7 +115,7 @@ def rings_opened(sizes: list[DimensionWish], at: Callable[[str, Place], Point] |
 
 
 def _first(wish: DimensionWish) -> int:
-    return _COUNTED if wish.role == "size" and _COUNT.match(wish.text) else _FIRST[wish.role]
+    return _COUNTED if wish.role == "size" and len(_distinct(wish.measures)) > 1 else _FIRST[wish.role]
 
 
 def _line(wish: DimensionWish, at: float) -> _Line:

@@ -17,6 +17,7 @@ LEAST = 1.5  # mm, 1/16 in of wood beside the hole (common practice)
 CLEAR = 0.1  # mm off the wall of the hole, which is drawn in facets
 DEEPEST = 0.95  # of the hole
 PLACES = 5  # down the hole
+LEVEL = 1e-6  # mm
 
 
 def check(piece: Piece) -> list[Problem]:
@@ -59,7 +60,7 @@ def _beside(piece: Piece, screw: Driven) -> float:
     least, most = heights.min(axis=1), heights.max(axis=1)
     left = float("inf")
     for depth in depths:
-        at = corners[(least <= depth + 1e-6) & (most >= depth - 1e-6)]
+        at = corners[(least <= depth + LEVEL) & (most >= depth - LEVEL)]
         starts = screw.seat + screw.direction * depth + ways * (radius + CLEAR)
         left = min(left, *(CLEAR + float(met[0]) if len(met) % 2 else 0.0 for met in hits(at, starts, ways)))
     return left

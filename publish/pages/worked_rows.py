@@ -26,13 +26,8 @@ Shown = Sequence[tuple[Item, Pictorial]]
 def columns_tried(edition: Edition, items: Mapping[Item, Pictorial], width: float) -> list[int]:
     """Into how many columns the pictures may go: as usual, then closer, as long as every name stands in its column."""
     longest = max(_name_end(edition, item) for item in items)
-    usual = usual_columns(items)
+    usual = 1 if len(items) <= ONE_COLUMN else 2
     return [usual, *(n for n in CLOSER if usual < n < len(items) and longest < width / n - NAMES_APART)]
-
-
-def usual_columns(items: Mapping[Item, Pictorial]) -> int:
-    """One column of few pictures, else two."""
-    return 1 if len(items) <= ONE_COLUMN else 2
 
 
 def worked_rows(

@@ -29,6 +29,7 @@ def stage_title(edition: Edition, step: Step) -> str:
 
 
 def _by_what_is_added(edition: Edition, step: Step) -> str:
+    """What a step is called that has no namesake."""
     stage = step.stage
     assert stage is not None
     piece = edition.piece

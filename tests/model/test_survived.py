@@ -25,6 +25,18 @@ def test_a_crash_is_no_answer():
     assert survived(falls_over) is None
 
 
+@pytest.mark.skipif(not hasattr(os, "fork"), reason="no processes of this kind here")
+def test_a_child_that_somebody_stopped_is_no_crash():
+    """Such as for want of memory: it would else be kept as an answer, and other runs would take it."""
+
+    def is_stopped() -> bytes:
+        os.kill(os.getpid(), signal.SIGKILL)
+        return b"never"
+
+    with pytest.raises(RuntimeError):
+        survived(is_stopped)
+
+
 def test_a_fault_of_ours_is_raised():
     with pytest.raises((RuntimeError, ZeroDivisionError), match="division"):
         survived(lambda: bytes(1 // 0))

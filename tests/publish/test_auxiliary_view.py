@@ -7,7 +7,8 @@ from typing import Any
 
 import numpy as np
 import pytest
-from test_random_parts import built, drawn, edition_of, faults
+from test_random_parts import drawn, faults
+from trials import built, edition_of
 
 from model.aslant_faces import AslantFace, aslant_faces
 from model.piece import Part, Piece

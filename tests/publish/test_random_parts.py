@@ -12,27 +12,21 @@ from itertools import combinations
 from typing import Any
 
 import pytest
-import yaml
 from dimension_trees import left_out, said_twice, set_down_in, views_of
 from hypothesis import HealthCheck, Phase, assume, given, settings
 from hypothesis import strategies as st
+from trials import Entry, built, edition_of
 
-from model.build import build
 from model.cache import kept_in
 from model.piece import Item, Piece
-from plans.resolve import resolve
-from plans.source import read_text
-from plans.units import UnitSystem
 from publish.drawing.box import Point, Segment, segment_meets_box
 from publish.drawing.dimensioning import overlaps
 from publish.drawing.part_drawing import PartDrawing
 from publish.drawing.records import Curve, Label, Line, Move, Step
 from publish.drawing.records import Path as Outline
 from publish.drawing.wishes import CalloutWish, DimensionWish
-from publish.drawn import Drawn
 from publish.edition import Edition, Leaf
 from publish.pages import part_sheets
-from publish.part_views import draw
 from publish.part_wishes import wishes
 from publish.words.notes import notes
 
@@ -47,7 +41,6 @@ WITH_SLOW_PARTS = settings(
 )
 STEP = 0.5  # mm, the printed step of a metric set unless a design says another
 TOUCH = 0.05  # mm: letters set side by side may touch
-Entry = dict[str, Any]
 
 
 def mm(low: float, high: float) -> st.SearchStrategy[float]:
@@ -242,24 +235,6 @@ def fixed(pick: st.DrawFn) -> Entry:
         "where": {"bottom": "board.top", "left": pick(mm(0, 60)), "front": pick(mm(0, 40))},
     }
     return {"parts": {"board": board, "cleat": cleat}, "fixings": [{kind: pick(kinds[kind])}]}
-
-
-HEAD = {"plan": "Trial", "revision": 1, "date": "2026-11-20", "maker": "Saltmarsh Lane Joinery", "units": "mm"}
-
-
-def built(design: Entry) -> Piece | None:
-    """What comes of a design; None where it is refused."""
-    source, problems = read_text("trial.yaml", yaml.safe_dump({**HEAD, **design}, sort_keys=False).encode())
-    assert source is not None, problems
-    resolved, _ = resolve(source)
-    return None if resolved is None else build(resolved)[0]
-
-
-def edition_of(piece: Piece, system: str = "mm") -> Edition:
-    """An edition that knows as much as part sheets need."""
-    parts = {item.mark: draw(piece.parts[item.shown]) for item in piece.items}
-    units = UnitSystem("mm", piece.design.step_mm) if system == "mm" else UnitSystem("inch", piece.design.step_inch)
-    return Edition(piece, (), Drawn(parts, *[None] * 6, (), (), (), (), {}), units)  # type: ignore[arg-type]
 
 
 def drawn(edition: Edition, item: Item) -> tuple[list[Leaf], list[PartDrawing]]:

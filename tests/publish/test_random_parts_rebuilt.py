@@ -9,8 +9,9 @@ from __future__ import annotations
 import pytest
 from hypothesis import assume, given
 from hypothesis import strategies as st
-from test_random_parts import WITH_SLOW_PARTS, Entry, boards, built, edition_of, frames
+from test_random_parts import WITH_SLOW_PARTS, boards, frames
 from test_rebuild import ELSEWHERE, LEFT, agree, by_its_sheet, not_joined
+from trials import Entry, built, edition_of
 
 from publish.drawing.wishes import DimensionWish
 from publish.part_wishes import wishes

@@ -16,13 +16,12 @@ from rebuilding.laying_over import a_ball_fits, furthest_apart, middle_of
 from rebuilding.part import NotTold, cylinder
 from rebuilding.places import COUNT, places, size_of
 from rebuilding.records import SheetRecords, records
+from trials import edition_of
 
 from model.piece import Item, Part
 from plans.sides import AXIS_NUMBER, SIDE_AXIS, SIDE_SIGN
-from plans.units import UNIT_MM, UnitSystem
-from publish.drawn import Drawn
+from plans.units import UNIT_MM
 from publish.edition import Edition
-from publish.part_views import draw
 from publish.version import Version
 
 FACETS = 0.05  # mm, of round walls
@@ -137,10 +136,7 @@ SLIGHT = "taper begins"  # where a slope of a few degrees begins moves its face 
 @pytest.mark.parametrize("said", ["MORTISE", "TENON"])
 def test_a_number_misprinted_by_three_steps_shows(bench_versions: list[Version], said: str) -> None:
     """The comparison can fail: each size but the overall ones of a leg and a rail, one after the other."""
-    piece = bench_versions[0].piece
-    parts = {item.mark: draw(piece.parts[item.shown]) for item in piece.items}
-    units = UnitSystem("mm", piece.design.step_mm)
-    edition = Edition(piece, (), Drawn(parts, *[None] * 6, (), (), (), (), {}), units)  # type: ignore[arg-type]
+    edition = edition_of(bench_versions[0].piece)
     item = next(item for item in edition.piece.items if item.name == {"MORTISE": "leg", "TENON": "end rail"}[said])
     sheet = records(edition, item)
     step = float(edition.units.step_mm)

@@ -6,34 +6,16 @@ from dataclasses import replace
 
 import pytest
 from dimension_trees import SetDown, left_out, rectilinear, said_twice, set_down, views_of
+from trials import built, edition_of
 
-from model.build import build
-from plans.resolve import resolve
-from plans.source import read_text
-from plans.units import UnitSystem
 from publish.drawing.view import View
-from publish.drawn import Drawn
 from publish.edition import Edition
-from publish.part_views import draw
 
-NOTCHED = """
-plan: Trial
-revision: 1
-date: 2026-12-01
-maker: Saltmarsh Lane Joinery
-units: mm
-parts:
-  board:
-    wood: white oak
-    runs: left-right
-    thick: front-back
-    length: 400
-    width: 80
-    thickness: 20
-    where: {bottom: floor, centred: [left-right, front-back]}
-    shaping:
-      - notch: {side: top, from: left, at: 60, long: 40, deep: 15}
-"""
+NOTCHED = {
+    **{"wood": "white oak", "runs": "left-right", "thick": "front-back", "length": 400, "width": 80, "thickness": 20},
+    "where": {"bottom": "floor", "centred": ["left-right", "front-back"]},
+    "shaping": [{"notch": {"side": "top", "from": "left", "at": 60, "long": 40, "deep": 15}}],
+}
 
 
 def test_sizes_of_every_view_form_a_tree(edition: Edition) -> None:
@@ -46,17 +28,11 @@ def test_sizes_of_every_view_form_a_tree(edition: Edition) -> None:
 @pytest.fixture(scope="module")
 def notched() -> tuple[SetDown, dict[str, View]]:
     """A board with a notch: five sizes, all of them needed (closed reasoning)."""
-    source, _ = read_text("trial.yaml", NOTCHED.encode())
-    assert source is not None
-    design, problems = resolve(source)
-    assert design is not None, problems
-    piece, _ = build(design)
+    piece = built({"parts": {"board": NOTCHED}})
     assert piece is not None
-    parts = {item.mark: draw(piece.parts[item.shown]) for item in piece.items}
-    units = UnitSystem("mm", piece.design.step_mm)
-    edition = Edition(piece, (), Drawn(parts, *[None] * 6, (), (), (), (), {}), units)  # type: ignore[arg-type]
+    edition = edition_of(piece)
     (item,) = piece.items
-    return set_down(edition, item), views_of(parts[item.mark])
+    return set_down(edition, item), views_of(edition.drawn.parts[item.mark])
 
 
 def test_a_notched_board_has_the_sizes_it_needs(notched: tuple[SetDown, dict[str, View]]) -> None:
